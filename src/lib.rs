@@ -1,0 +1,3 @@
+//! Sheafling.
+pub mod page;
+pub mod pdf;
