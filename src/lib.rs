@@ -1,3 +1,3 @@
 //! Sheafling.
-pub mod page;
-pub mod pdf;
+pub mod sounds;
+pub mod spelling;
