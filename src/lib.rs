@@ -1,3 +1,4 @@
 //! Sheafling.
+pub mod bank;
 pub mod sounds;
 pub mod spelling;

@@ -215,7 +215,10 @@ mod tests {
     fn names_and_sounds_are_unique_on_each_side() {
         for (i, one) in BLENDS.iter().enumerate() {
             for other in &BLENDS[i + 1..] {
-                assert!(one.side != other.side || (one.name != other.name && one.sounds != other.sounds), "{one} {other}");
+                assert!(
+                    one.side != other.side || (one.name != other.name && one.sounds != other.sounds),
+                    "{one} {other}"
+                );
             }
         }
     }

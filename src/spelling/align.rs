@@ -43,18 +43,37 @@ impl Alignment {
     #[must_use]
     pub fn spelling(&self) -> String {
         let mut text = String::new();
-        let splits: Vec<&str> = self.units.iter().map(|u| u.halves().1).filter(|tail| !tail.is_empty()).collect();
-        let mut next = 0;
+        self.walk(|letters, _| text.push_str(letters));
+        text
+    }
+
+    /// For each group, the index in the spelling at which its first letter stands.
+    #[must_use]
+    pub fn letter_starts(&self) -> Vec<usize> {
+        let mut starts = Vec::with_capacity(self.units.len());
+        let mut at = 0;
+        self.walk(|letters, begins| {
+            if begins {
+                starts.push(at);
+            }
+            at += letters.len();
+        });
+        starts
+    }
+
+    /// Calls `visit` with the runs of letters in the order of the spelling, and whether each begins a group (or is the second
+    /// half of a split vowel).
+    fn walk(&self, mut visit: impl FnMut(&str, bool)) {
+        let mut tails = self.units.iter().map(|u| u.halves().1).filter(|tail| !tail.is_empty());
+        let mut closings = self.closings.iter().peekable();
         for at in 0..=self.units.len() {
-            while next < splits.len() && self.closings.get(next) == Some(&at) {
-                text.push_str(splits[next]);
-                next += 1;
+            while closings.next_if(|&&closing| closing == at).is_some() {
+                visit(tails.next().unwrap_or_default(), false);
             }
             if let Some(unit) = self.units.get(at) {
-                text.push_str(unit.halves().0);
+                visit(unit.halves().0, true);
             }
         }
-        text
     }
 
     /// The sounds in order.

@@ -32,11 +32,7 @@ pub fn of(base: &Chosen, alignment: &Alignment, cmudict: &Cmudict, levels: &Leve
                 && cmudict.of(spelling).is_some_and(|said| said.iter().any(|said| says_ending(said, &phones, ending)))
         };
         if let Some(spelling) = spellings(&base.spelling, ending).into_iter().find(fits) {
-            forms.push(Chosen {
-                spelling,
-                flags: format!("form={}+{ending}", base.spelling),
-                ..base.clone()
-            });
+            forms.push(Chosen { spelling, flags: format!("form={}+{ending}", base.spelling), ..base.clone() });
         }
     }
     forms

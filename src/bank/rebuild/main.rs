@@ -137,9 +137,8 @@ fn choose(word: &Chosen, said: &[Vec<Phone>]) -> Option<Alignment> {
     let syllables = |phones: &[Phone]| phones.iter().filter(|p| p.phoneme.is_vowel()).count();
     let stressed = |phones: &[Phone]| phones.iter().any(|p| p.stress == Some(Stress::Primary));
     let one_syllable_first = ["ire", "our", "ires", "ours", "ired", "oured"].iter().any(|e| word.spelling.ends_with(e));
-    let has_hw = |phones: &[Phone]| {
-        phones.windows(2).any(|two| two[0].phoneme == Phoneme::Hh && two[1].phoneme == Phoneme::W)
-    };
+    let has_hw =
+        |phones: &[Phone]| phones.windows(2).any(|two| two[0].phoneme == Phoneme::Hh && two[1].phoneme == Phoneme::W);
     let mut order: Vec<&Vec<Phone>> = said.iter().collect();
     order.sort_by_key(|phones| {
         let length = if one_syllable_first { syllables(phones) } else { 0 };

@@ -167,9 +167,16 @@ pub fn spelled(levels: &Levels) -> String {
         let groups = body.split(|c| !is_vowel_letter(c)).filter(|group| !group.is_empty()).count();
         groups == 1 && word.len() <= 8
     };
-    let all: BTreeSet<String> =
-        levels.0.iter().filter(|(word, level)| **level <= 70 && one_vowel_group(word)).map(|(w, _)| w.clone()).collect();
-    listed("SCOWL words up to level 70 with one group of vowel letters: a nonsense word may not be spelled like one.", &all)
+    let all: BTreeSet<String> = levels
+        .0
+        .iter()
+        .filter(|(word, level)| **level <= 70 && one_vowel_group(word))
+        .map(|(w, _)| w.clone())
+        .collect();
+    listed(
+        "SCOWL words up to level 70 with one group of vowel letters: a nonsense word may not be spelled like one.",
+        &all,
+    )
 }
 
 fn is_vowel_letter(c: char) -> bool {

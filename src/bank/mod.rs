@@ -1,0 +1,128 @@
+//! The word bank: which words there are, how each is heard and spelled, and finding them by sound.
+//!
+//! The bank's file, `words.txt`, is built from sources by the example `rebuild-bank` (see `README.md` beside it) and read by
+//! [`Bank::builtin`] under the [`Counting`] switches. A [`Filter`] of [`Condition`]s finds words and can say what each
+//! condition costs. Activities and pages are unknown here.
+
+mod filter;
+mod tags;
+mod word;
+
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
+
+use crate::sounds::{Change, Counting, Sound};
+
+pub use filter::{Condition, Cost, Filter};
+pub use tags::{Band, Category, Class, Ending, Flags};
+pub use word::{Boxes, Misfit, Tags, Word};
+
+const WORDS: &str = include_str!("words.txt");
+
+/// Words in the order of their spelling, each spelling once, with an index by sound.
+#[derive(Debug)]
+pub struct Bank {
+    words: Vec<Word>,
+    counting: Counting,
+    by_sound: OnceLock<BTreeMap<Vec<Sound>, Vec<usize>>>,
+}
+
+/// A row of a bank that can't be read.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("line {line} of the word bank: {why}")]
+pub struct RowError {
+    /// The line, from 1.
+    pub line: usize,
+    /// What is wrong with it.
+    pub why: String,
+}
+
+impl Bank {
+    /// The built-in bank, seen through the switches.
+    ///
+    /// # Errors
+    /// When the built-in file is damaged; the tests prove that it is not.
+    pub fn builtin(counting: Counting) -> Result<Self, RowError> {
+        Self::read(WORDS, counting)
+    }
+
+    /// Reads a bank's text: one word a line, see [`Word::from_row`]; empty lines and lines that begin with `#` are passed over.
+    ///
+    /// # Errors
+    /// The first line that is not a word.
+    pub fn read(text: &str, counting: Counting) -> Result<Self, RowError> {
+        let mut words = Vec::with_capacity(text.len() / 50);
+        for (number, row) in text.lines().enumerate() {
+            if !row.is_empty() && !row.starts_with('#') {
+                words.push(Word::from_row(row, &counting).map_err(|why| RowError { line: number + 1, why })?);
+            }
+        }
+        words.sort_by(|a, b| a.spelling.cmp(&b.spelling));
+        words.dedup_by(|a, b| a.spelling == b.spelling);
+        Ok(Self { words, counting, by_sound: OnceLock::new() })
+    }
+
+    /// All words, in the order of their spelling.
+    #[must_use]
+    pub fn words(&self) -> &[Word] {
+        &self.words
+    }
+
+    /// The switches by which sounds are counted.
+    #[must_use]
+    pub const fn counting(&self) -> &Counting {
+        &self.counting
+    }
+
+    /// The word of a spelling (in small letters).
+    #[must_use]
+    pub fn get(&self, spelling: &str) -> Option<&Word> {
+        let at = self.words.binary_search_by(|word| word.spelling.as_str().cmp(spelling)).ok()?;
+        self.words.get(at)
+    }
+
+    /// The words of exactly these sounds: homophones of each other, in the order of their spelling.
+    pub fn sounding(&self, sounds: &[Sound]) -> impl Iterator<Item = &Word> {
+        self.by_sound().get(sounds).into_iter().flatten().map(|&at| &self.words[at])
+    }
+
+    /// The other words that sound like a word.
+    pub fn homophones<'a>(&'a self, word: &'a Word) -> impl Iterator<Item = &'a Word> {
+        self.sounding(&word.sounds).filter(move |other| other.spelling != word.spelling)
+    }
+
+    /// The words that rhyme with a word, in the order of their spelling.
+    pub fn rhymes<'a>(&'a self, word: &'a Word) -> impl Iterator<Item = &'a Word> {
+        self.words.iter().filter(move |other| other.rhymes_with(word))
+    }
+
+    /// The words that one swap of one sound makes of these sounds, with the change, by place and then by sound.
+    pub fn swaps<'a>(&'a self, sounds: &'a [Sound]) -> impl Iterator<Item = (Change, &'a Word)> {
+        (0..sounds.len()).flat_map(move |at| {
+            let old = sounds[at];
+            Sound::ALL.iter().filter(move |new| **new != old).flat_map(move |&new| {
+                let mut changed = sounds.to_vec();
+                changed[at] = new;
+                self.matching(&changed).map(move |word| (Change::Swap { at, old, new }, word))
+            })
+        })
+    }
+
+    fn matching(&self, sounds: &[Sound]) -> impl Iterator<Item = &Word> + use<'_> {
+        let found: &[usize] = self.by_sound().get(sounds).map_or(&[], Vec::as_slice);
+        found.iter().map(|&at| &self.words[at])
+    }
+
+    fn by_sound(&self) -> &BTreeMap<Vec<Sound>, Vec<usize>> {
+        self.by_sound.get_or_init(|| {
+            let mut index: BTreeMap<Vec<Sound>, Vec<usize>> = BTreeMap::new();
+            for (at, word) in self.words.iter().enumerate() {
+                index.entry(word.sounds.clone()).or_default().push(at);
+            }
+            index
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests;
