@@ -168,7 +168,7 @@ mod tests {
 
     #[test]
     fn points_come_back_unchanged() {
-        for milli in [-12_345, -1, 0, 1, 500, 18_000, 792_000] {
+        for milli in [-12_345_i64, -1, 0, 1, 500, 18_000, 792_000] {
             assert_eq!(Length::milli_pt(milli.abs()).to_milli_pt(), milli.abs());
         }
     }
