@@ -1,3 +1,4 @@
 //! Sheafling.
 pub mod page;
 pub mod pdf;
+pub mod nearest;
