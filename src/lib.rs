@@ -2,3 +2,4 @@
 pub mod page;
 pub mod pdf;
 pub mod nearest;
+pub mod seed;
