@@ -2,8 +2,8 @@
 
 use super::Seed;
 
-/// Sixty-four words that say how a thing is. No two are a letter apart, none sounds like another word, and spelling is the
-/// same in every country.
+/// Sixty-four words that say how a thing is. No two words here are a letter apart; those that are heard or spelled in more
+/// than one way were left out as far as we know them.
 const LIKE: [&str; 64] = [
     "airy", "breezy", "brisk", "broad", "bumpy", "calm", "careful", "cheery", "crisp", "curly", "dainty", "eager",
     "early", "fluffy", "fresh", "friendly", "gentle", "giant", "glad", "gleaming", "golden", "grand", "handy", "happy",
