@@ -1,0 +1,146 @@
+//! One item of a sheet.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use crate::bank::Word;
+use crate::sounds::{Change, Notation, Sound};
+
+/// What kind of item it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Kind {
+    /// A word by itself.
+    Word,
+    /// A word to put into a column.
+    Sort,
+    /// The word at which a ladder starts; it is printed.
+    Start,
+    /// A rung of a ladder: the word before, changed in one sound.
+    Rung,
+}
+
+/// A row of sound boxes.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct BoxRow {
+    /// The letters that belong in each box, one box a sound.
+    pub letters: Vec<String>,
+    /// The silent *e* after the last box, or nothing.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub after: String,
+    /// The box that is marked, from 0.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub marked: Option<usize>,
+}
+
+/// The one sound that changes on a rung.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct ChangeShown {
+    /// Which sound, from 0, in the word before the change.
+    pub at: usize,
+    /// The sound that goes, as CMUdict's code; none when a sound is added.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub old: Option<&'static str>,
+    /// The sound that comes, as CMUdict's code; none when a sound is taken away.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub new: Option<&'static str>,
+    /// The change itself.
+    #[serde(skip)]
+    pub change: Change,
+}
+
+impl ChangeShown {
+    /// A change as it is printed.
+    #[must_use]
+    pub const fn new(change: Change) -> Self {
+        let (at, old, new) = match change {
+            Change::Swap { at, old, new } => (at, Some(old.code()), Some(new.code())),
+            Change::Add { at, new } => (at, None, Some(new.code())),
+            Change::TakeAway { at, old } => (at, Some(old.code()), None),
+        };
+        Self { at, old, new, change }
+    }
+}
+
+/// One item: what the child sees or hears, and every accepted answer.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Item {
+    /// What kind it is.
+    pub kind: Kind,
+    /// The word that it is about.
+    pub word: String,
+    /// The word's sounds: CMUdict's codes without stress, one entry a counted sound.
+    pub sounds: Vec<&'static str>,
+    /// The word's letter groups, a split vowel as `a_e`.
+    pub letters: Vec<String>,
+    /// What the child sees or hears, in order.
+    pub shown: Vec<String>,
+    /// All accepted answers, the expected one first.
+    pub answer: Vec<String>,
+    /// Its sound boxes.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub boxes: Option<BoxRow>,
+    /// The blend that it practises.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub blend: Option<String>,
+    /// The word before the change, on a rung.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
+    /// The word after the change, on a rung.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub to: Option<String>,
+    /// The change, on a rung.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub change: Option<ChangeShown>,
+    /// Further texts that a layout can print by name, such as `clue`.
+    #[serde(flatten)]
+    pub texts: BTreeMap<String, String>,
+}
+
+impl Item {
+    /// An item about a word, with nothing shown and nothing to answer yet.
+    #[must_use]
+    pub fn about(kind: Kind, word: &Word) -> Self {
+        Self {
+            kind,
+            word: word.spelling.clone(),
+            sounds: word.codes(),
+            letters: word.groups(),
+            shown: Vec::new(),
+            answer: Vec::new(),
+            boxes: None,
+            blend: None,
+            from: None,
+            to: None,
+            change: None,
+            texts: BTreeMap::new(),
+        }
+    }
+
+    /// A text that a layout asks for by name: `word`, `sounds` (written out), `letters`, `answer`, `also` (the further answers),
+    /// `blend`, `from`, `to`, `old`, `new` (sounds in the notation), or one of [`Item::texts`]. `None` for an unknown name.
+    #[must_use]
+    pub fn text(&self, name: &str, notation: Notation) -> Option<String> {
+        let symbol = |code: Option<&'static str>| code.map_or(String::new(), |code| symbol_of(code, notation));
+        Some(match name {
+            "word" => self.word.clone(),
+            "sounds" => self.sounds.iter().map(|s| symbol(Some(*s))).collect::<Vec<_>>().join(" "),
+            "letters" => self.letters.join(" "),
+            "answer" => self.answer.first().cloned().unwrap_or_default(),
+            "also" => self.answer.get(1..).unwrap_or_default().join(", "),
+            "shown" => self.shown.join(" "),
+            "blend" => self.blend.clone().unwrap_or_default(),
+            "from" => self.from.clone().unwrap_or_default(),
+            "to" => self.to.clone().unwrap_or_default(),
+            "old" => symbol(self.change.as_ref().and_then(|c| c.old)),
+            "new" => symbol(self.change.as_ref().and_then(|c| c.new)),
+            other => self.texts.get(other)?.clone(),
+        })
+    }
+}
+
+fn symbol_of(code: &str, notation: Notation) -> String {
+    let sound = Sound::ALL.iter().find(|sound| sound.code() == code);
+    format!("/{}/", sound.map_or(code, |sound| sound.symbol(notation)))
+}
