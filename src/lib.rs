@@ -3,3 +3,4 @@ pub mod page;
 pub mod pdf;
 pub mod nearest;
 pub mod seed;
+pub mod yaml;
