@@ -26,11 +26,13 @@
 //! An error has the place of the innermost value being read when it was made. So:
 //! - a check of one value belongs in a `Visitor` or in [`parsed`], not in `#[serde(try_from)]`, whose errors are made after
 //!   the value was left and get the place of the map around it;
-//! - `#[serde(untagged)]`, `#[serde(tag)]` and `#[serde(flatten)]` read into a buffer first, which has no places;
+//! - `#[serde(untagged)]`, `#[serde(tag)]` and `#[serde(flatten)]` read into a buffer first, which has no places: for a list
+//!   of named things use [`named_choice!`](crate::yaml::named_choice), which has them;
 //! - a check that needs the whole file is made later and says where by [`YamlError::in_file`].
 //!
 //! Keys of a struct not known to it are errors only with `#[serde(deny_unknown_fields)]`.
 
+mod choice;
 mod error;
 mod excerpt;
 mod file;
@@ -39,10 +41,15 @@ mod locate;
 mod parsed;
 mod scan;
 mod syntax;
+#[cfg(test)]
+mod tests;
 mod wording;
 
 use serde::de::DeserializeOwned;
 
+#[doc(hidden)]
+pub use choice::unknown_name;
+pub use choice::{NamedChoice, deserialize_choice, named_choice};
 pub use error::YamlError;
 pub use file::{read_file, read_text};
 pub use hint::did_you_mean;
