@@ -1,6 +1,6 @@
 //! Sheafling.
+pub mod nearest;
 pub mod page;
 pub mod pdf;
-pub mod nearest;
 pub mod seed;
 pub mod yaml;
