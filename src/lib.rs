@@ -2,6 +2,7 @@
 
 pub mod bank;
 pub mod fill;
+pub mod layout;
 pub mod nearest;
 pub mod page;
 pub mod pdf;
