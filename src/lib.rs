@@ -7,6 +7,7 @@ pub mod nearest;
 pub mod page;
 pub mod pdf;
 pub mod seed;
+pub mod sequence;
 pub mod sheet;
 pub mod sounds;
 pub mod spelling;
