@@ -4,6 +4,7 @@ pub mod bank;
 pub mod fill;
 pub mod layout;
 pub mod nearest;
+pub mod packet;
 pub mod page;
 pub mod pdf;
 pub mod seed;

@@ -52,3 +52,35 @@ pub struct Shortage {
     /// What each condition leaves.
     pub costs: Vec<Cost>,
 }
+
+/// A way of choosing; its numbers come with the ways themselves.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fill;
+impl<'de> serde::Deserialize<'de> for Fill {
+    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        serde::de::IgnoredAny::deserialize(d)?;
+        Ok(Self)
+    }
+}
+impl Fill {
+    /// The texts that its items have beside those of every item.
+    pub fn texts(&self) -> &'static [&'static str] {
+        &["clue"]
+    }
+    /// What is out of range.
+    pub fn problems(&self) -> Vec<(String, String)> {
+        vec![]
+    }
+    /// The side of the word that it is about.
+    pub fn side(&self) -> crate::sounds::Side {
+        crate::sounds::Side::Onset
+    }
+    /// Chooses.
+    pub fn run(&self, _: &Request<'_>) -> Result<Filled, FillError> {
+        Ok(Filled::default())
+    }
+}
+/// Why not.
+#[derive(Debug, thiserror::Error)]
+#[error("not yet")]
+pub struct FillError;

@@ -51,7 +51,9 @@ pub enum PlaceError {
         has: i64,
     },
     /// A strip that can't be broken is higher than a page.
-    #[error("a block of the layout `{layout}` is higher than the page\nhelp: ask for less, or for smaller sizes, in the layout")]
+    #[error(
+        "a block of the layout `{layout}` is higher than the page\nhelp: ask for less, or for smaller sizes, in the layout"
+    )]
     TooHigh {
         /// The layout.
         layout: String,
@@ -198,43 +200,52 @@ impl Placed {
     }
 }
 
-/// Binds placed sheets into one document: footers with page x of y, and a bookmark for each sheet and each key.
-/// `first` is the number of the first page and `total` how many pages there are, when these sheets are part of a larger whole.
+/// Binds placed sheets into one document: footers with page x of y, and a bookmark for each sheet and each key. Sheets that are
+/// not `wanted` (by their place in `sheets`) are left out, and the others keep the page numbers that they have in the whole.
 #[must_use]
-pub fn bind(sheets: &[Placed], title: &str, first: usize, total: usize) -> Document {
+pub fn bind(sheets: &[Placed], title: &str, wanted: impl Fn(usize) -> bool) -> Document {
+    let total = sheets.iter().map(Placed::len).sum();
     let mut pages = Vec::new();
     let mut bookmarks = Vec::new();
-    for sheet in sheets {
+    let mut number = 0;
+    for (at, sheet) in sheets.iter().enumerate() {
+        if !wanted(at) {
+            number += sheet.len();
+            continue;
+        }
         let name = if sheet.key { format!("{} (key)", sheet.title) } else { sheet.title.clone() };
         if !sheet.is_empty() {
             bookmarks.push(Bookmark { title: name, page: pages.len() });
         }
         for marks in &sheet.pages {
-            let margin = Paper::MARGIN;
-            let size = sheet.paper.size();
-            let whole = Area {
-                x: margin,
-                y: margin,
-                width: size.width - margin * 2,
-                height: size.height - margin * 2,
-            };
-            let texts = FooterTexts {
-                title: &sheet.title,
-                child: sheet.child.as_deref(),
-                page: first + pages.len(),
-                pages: total,
-                seed: &sheet.seed,
-                key: sheet.key,
-            };
-            let mut marks = marks.clone();
-            marks.extend(sheet.footer.marks(&texts, &whole));
-            pages.push(Page { size, marks });
+            number += 1;
+            pages.push(sheet.page(marks, number, total));
         }
     }
     Document { title: title.to_owned(), language: "en-US".to_owned(), pages, bookmarks }
 }
 
-/// A text without the characters that the font can't draw, or `None` when that leaves something else than was given.
+impl Placed {
+    /// One page with its footer.
+    fn page(&self, marks: &[Mark], number: usize, total: usize) -> Page {
+        let margin = Paper::MARGIN;
+        let size = self.paper.size();
+        let whole = Area { x: margin, y: margin, width: size.width - margin * 2, height: size.height - margin * 2 };
+        let texts = FooterTexts {
+            title: &self.title,
+            child: self.child.as_deref(),
+            page: number,
+            pages: total,
+            seed: &self.seed,
+            key: self.key,
+        };
+        let mut marks = marks.to_vec();
+        marks.extend(self.footer.marks(&texts, &whole));
+        Page { size, marks }
+    }
+}
+
+/// A text that all faces can draw, or `None`.
 #[must_use]
 pub fn drawable(text: &str) -> Option<&str> {
     Face::ALL.iter().all(|face| face.missing(text).is_empty()).then_some(text)

@@ -128,7 +128,8 @@ mod tests {
 
     #[test]
     fn names_are_filled_and_braces_kept() {
-        let fill = |text: &str| text.parse::<Template>().unwrap().fill_with(|name| (name == "word").then(|| "cat".into()));
+        let fill =
+            |text: &str| text.parse::<Template>().unwrap().fill_with(|name| (name == "word").then(|| "cat".into()));
         assert_eq!(fill("a {word}!"), "a cat!");
         assert_eq!(fill("{word}{word} {other}"), "catcat ");
         assert_eq!(fill("{{word}}"), "{word}");

@@ -81,10 +81,11 @@ impl CardsBlock {
         let needs = cards.iter().map(|card| kind(card).width(&card.text)).max().unwrap_or_default() + Length::mm(6);
         let wanted = i64::from(self.columns.clamp(1, 6));
         let least = if setting.fewer_columns { 1 } else { wanted };
-        let columns = (least..=wanted)
-            .rev()
-            .find(|columns| body.width / *columns >= needs)
-            .ok_or_else(|| TooWide { what: "a card".to_owned(), needs, has: body.width / least })?;
+        let columns = (least..=wanted).rev().find(|columns| body.width / *columns >= needs).ok_or_else(|| TooWide {
+            what: "a card".to_owned(),
+            needs,
+            has: body.width / least,
+        })?;
         let width = body.width / columns;
         let height = self.height.at(setting.percent);
         let cut = Stroke::solid(Length::milli_pt(750)).inked(Ink::DARK).dashed(Length::um(2_000), Length::um(1_500));

@@ -60,7 +60,8 @@ impl ColumnsBlock {
             marks.push(outline(&frame, Length::mm(2), Stroke::solid(Length::milli_pt(1_500))));
             marks.push(text_line(&column.blend, header, Align::Center, &frame, Length::mm(1)));
         }
-        let head = Band { gap: Length::mm(5), stretch: Length::mm(3), keep_with_next: true, ..Band::new(head_height, marks) };
+        let head =
+            Band { gap: Length::mm(5), stretch: Length::mm(3), keep_with_next: true, ..Band::new(head_height, marks) };
         let mut bands = vec![head];
         let lines = columns.iter().map(|c| c.words.len()).max().unwrap_or(0) + usize::from(self.extra.min(6));
         let height = self.line.at(setting.percent);

@@ -53,7 +53,13 @@ impl WordBoxBlock {
         for (at, word) in words.iter().enumerate() {
             let at = i64::try_from(at).unwrap_or(0);
             let cell = Area { x: body.x + PAD + width * (at % columns), width, ..frame };
-            marks.push(text_line(word, kind, Align::Center, &cell, PAD.half() + Length::um(500) + line * (at / columns)));
+            marks.push(text_line(
+                word,
+                kind,
+                Align::Center,
+                &cell,
+                PAD.half() + Length::um(500) + line * (at / columns),
+            ));
         }
         Ok(vec![Band { keep_with_next: true, stretch: Length::mm(3), ..Band::new(height, marks).below(Length::mm(4)) }])
     }

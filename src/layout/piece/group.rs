@@ -78,7 +78,14 @@ impl Shape for RowPiece {
         heights.max().unwrap_or_default()
     }
 
-    fn draw(&self, item: Numbered<'_>, all: &[Numbered<'_>], area: &Area, setting: &Setting<'_>, marks: &mut Vec<Mark>) {
+    fn draw(
+        &self,
+        item: Numbered<'_>,
+        all: &[Numbered<'_>],
+        area: &Area,
+        setting: &Setting<'_>,
+        marks: &mut Vec<Mark>,
+    ) {
         let mut x = area.x;
         for (piece, width) in self.of.iter().zip(self.widths(all, area.width, setting)) {
             piece.draw(item, all, &Area { x, width, ..*area }, setting, marks);
@@ -105,10 +112,18 @@ impl Shape for StackPiece {
         heights + gaps(self.gap.0, self.of.len())
     }
 
-    fn draw(&self, item: Numbered<'_>, all: &[Numbered<'_>], area: &Area, setting: &Setting<'_>, marks: &mut Vec<Mark>) {
+    fn draw(
+        &self,
+        item: Numbered<'_>,
+        all: &[Numbered<'_>],
+        area: &Area,
+        setting: &Setting<'_>,
+        marks: &mut Vec<Mark>,
+    ) {
         let mut y = area.y;
         for piece in &self.of {
-            let height = all.iter().map(|other| piece.height(*other, all, area.width, setting)).max().unwrap_or_default();
+            let height =
+                all.iter().map(|other| piece.height(*other, all, area.width, setting)).max().unwrap_or_default();
             piece.draw(item, all, &Area { y, height, ..*area }, setting, marks);
             y += height + self.gap.0;
         }

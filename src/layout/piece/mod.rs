@@ -129,7 +129,14 @@ impl Shape for Piece {
         self.shape().height(item, all, width, setting)
     }
 
-    fn draw(&self, item: Numbered<'_>, all: &[Numbered<'_>], area: &Area, setting: &Setting<'_>, marks: &mut Vec<Mark>) {
+    fn draw(
+        &self,
+        item: Numbered<'_>,
+        all: &[Numbered<'_>],
+        area: &Area,
+        setting: &Setting<'_>,
+        marks: &mut Vec<Mark>,
+    ) {
         self.shape().draw(item, all, area, setting, marks);
     }
 }
