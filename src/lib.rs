@@ -1,6 +1,7 @@
 //! Sheafling.
 
 pub mod bank;
+pub mod cli;
 pub mod fill;
 pub mod layout;
 pub mod nearest;
