@@ -9,3 +9,4 @@ pub mod seed;
 pub mod sheet;
 pub mod sounds;
 pub mod spelling;
+pub mod yaml;
