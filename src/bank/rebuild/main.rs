@@ -15,7 +15,7 @@ use std::process::ExitCode;
 
 use sheafling::sounds::{Phone, Phoneme, Stress, parse_phones};
 use sheafling::spelling::{Alignment, align};
-use sources::{Chosen, Cmudict, Levels, Overrides, is_blocked};
+use sources::{Chosen, Cmudict, Levels, Listed, is_blocked};
 
 const BANK: &str = "src/bank";
 
@@ -43,7 +43,10 @@ fn main() -> ExitCode {
 fn rebuild(cmudict: &Path, scowl: &Path) -> Result<String, String> {
     let cmudict = Cmudict::read(cmudict)?;
     let levels = Levels::read(scowl)?;
-    let overrides = Overrides::read(Path::new(BANK).join("overrides.tsv").as_path())?;
+    let overrides = Listed::read(Path::new(BANK).join("overrides.tsv").as_path())?;
+    let groups = Listed::read(Path::new(BANK).join("groups.tsv").as_path())?;
+    let sources = Sources { cmudict, levels, overrides, groups };
+    let Sources { cmudict, levels, .. } = &sources;
     let chosen = sources::read_chosen(Path::new(BANK).join("chosen.tsv").as_path())?;
     let blocked = sources::read_blocked(Path::new(BANK).join("left-out.txt").as_path())?;
 
@@ -54,7 +57,7 @@ fn rebuild(cmudict: &Path, scowl: &Path) -> Result<String, String> {
             let _ = writeln!(problems, "{}: chosen, but on the list of words to leave out", word.spelling);
             continue;
         }
-        match built(word, &cmudict, &overrides, &levels) {
+        match sources.built(word) {
             Ok((row, _)) => {
                 rows.insert(word.spelling.clone(), row);
             }
@@ -65,12 +68,12 @@ fn rebuild(cmudict: &Path, scowl: &Path) -> Result<String, String> {
     }
     let base = rows.len();
     for word in chosen.values().filter(|word| forms::takes_endings(word)) {
-        let Ok((_, alignment)) = built(word, &cmudict, &overrides, &levels) else { continue };
-        for form in forms::of(word, &alignment, &cmudict, &levels, FORMS_UP_TO) {
+        let Ok((_, alignment)) = sources.built(word) else { continue };
+        for form in forms::of(word, &alignment, cmudict, levels, FORMS_UP_TO) {
             if is_blocked(&form.spelling, &blocked) || rows.contains_key(&form.spelling) {
                 continue;
             }
-            if let Ok((row, _)) = built(&form, &cmudict, &overrides, &levels) {
+            if let Ok((row, _)) = sources.built(&form) {
                 rows.insert(form.spelling.clone(), row);
             }
         }
@@ -84,9 +87,9 @@ fn rebuild(cmudict: &Path, scowl: &Path) -> Result<String, String> {
         text.push('\n');
     }
     write(&Path::new(BANK).join("words.txt"), &text)?;
-    let heard = sources::heard(&cmudict);
+    let heard = sources::heard(cmudict);
     write(&Path::new(BANK).join("heard.txt"), &heard)?;
-    let spelled = sources::spelled(&levels);
+    let spelled = sources::spelled(levels);
     write(&Path::new(BANK).join("spelled.txt"), &spelled)?;
     Ok(format!(
         "{} words: {base} chosen and {} with an ending; words.txt has {} bytes, heard.txt {}, spelled.txt {}",
@@ -102,33 +105,42 @@ fn write(path: &Path, text: &str) -> Result<(), String> {
     std::fs::write(path, text).map_err(|error| format!("{}: {error}", path.display()))
 }
 
-/// The row of a word in the bank's file, and its alignment.
-fn built(
-    word: &Chosen,
-    cmudict: &Cmudict,
-    overrides: &Overrides,
-    levels: &Levels,
-) -> Result<(String, Alignment), String> {
-    let level = levels.of(&word.spelling);
-    let alignment = match overrides.get(&word.spelling) {
-        Some(sounds) => aligned(word, &parse_phones(sounds).map_err(|e| e.to_string())?)
-            .ok_or_else(|| format!("the override `{sounds}` can't be aligned"))?,
-        None => {
-            let said = cmudict.of(&word.spelling).ok_or("not in CMUdict, and there is no override")?;
-            choose(word, said).ok_or_else(|| format!("no alignment for {said:?}"))?
+/// Everything a row is built from.
+struct Sources {
+    cmudict: Cmudict,
+    levels: Levels,
+    overrides: Listed,
+    groups: Listed,
+}
+
+impl Sources {
+    /// The row of a word in the bank's file, and its alignment.
+    fn built(&self, word: &Chosen) -> Result<(String, Alignment), String> {
+        let alignment = self.alignment(word)?;
+        let level = self.levels.of(&word.spelling).map_or("-".to_owned(), |level| level.to_string());
+        let syllables = alignment.phones().iter().filter(|p| p.phoneme.is_vowel()).count();
+        let row = format!(
+            "{}\t{alignment}\t{syllables}\t{level}\t{}\t{}\t{}\t{}",
+            word.spelling, word.band, word.classes, word.categories, word.flags,
+        );
+        Ok((row, alignment))
+    }
+
+    /// The word's letter groups: listed by hand, or aligned with the sounds that are listed or that CMUdict has.
+    fn alignment(&self, word: &Chosen) -> Result<Alignment, String> {
+        let said = match self.overrides.get(&word.spelling) {
+            Some(sounds) => vec![parse_phones(sounds).map_err(|e| e.to_string())?],
+            None => self.cmudict.of(&word.spelling).ok_or("not in CMUdict, and there is no override")?.to_vec(),
+        };
+        if let Some(groups) = self.groups.get(&word.spelling) {
+            let listed: Alignment = groups.parse()?;
+            if listed.spelling() != word.spelling || !said.contains(&listed.phones()) {
+                return Err(format!("the listed letter groups `{groups}` do not give back its letters and sounds {said:?}"));
+            }
+            return Ok(listed);
         }
-    };
-    let syllables = alignment.phones().iter().filter(|p| p.phoneme.is_vowel()).count();
-    let row = format!(
-        "{}\t{alignment}\t{syllables}\t{}\t{}\t{}\t{}\t{}",
-        word.spelling,
-        level.map_or("-".to_owned(), |level| level.to_string()),
-        word.band,
-        word.classes,
-        word.categories,
-        word.flags,
-    );
-    Ok((row, alignment))
+        choose(word, &said).ok_or_else(|| format!("no alignment for {said:?}"))
+    }
 }
 
 /// Of CMUdict's pronunciations, the one to teach: the first that can be aligned and is stressed somewhere; before it one that says

@@ -69,11 +69,11 @@ pub fn is_blocked(spelling: &str, blocked: &BTreeSet<String>) -> bool {
     blocked.contains(spelling) || spelling.strip_suffix('s').is_some_and(|base| blocked.contains(base))
 }
 
-/// Pronunciations that are wrong or unfit for teaching, replaced.
-pub struct Overrides(BTreeMap<String, String>);
+/// Something listed for single words, each with its reason: their sounds, or their letter groups.
+pub struct Listed(BTreeMap<String, String>);
 
-impl Overrides {
-    /// Reads `overrides.tsv`: spelling, sounds, reason.
+impl Listed {
+    /// Reads a file of three columns: spelling, what is listed, reason.
     pub fn read(path: &Path) -> Result<Self, String> {
         let mut found = BTreeMap::new();
         for (number, line) in read(path)?.lines().enumerate() {
