@@ -63,6 +63,18 @@ impl<'a> Filter<'a> {
         self
     }
 
+    /// How many conditions there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.conditions.len()
+    }
+
+    /// Whether there is no condition.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.conditions.is_empty()
+    }
+
     /// Whether a word meets all conditions.
     #[must_use]
     pub fn keeps(&self, word: &Word) -> bool {
@@ -74,6 +86,12 @@ impl<'a> Filter<'a> {
         words.into_iter().filter(|word| self.keeps(word)).collect()
     }
 
+    /// The words that meet all conditions but the one at `at`, in their order.
+    pub fn without<'w>(&self, at: usize, words: impl IntoIterator<Item = &'w Word>) -> Vec<&'w Word> {
+        let others = |word: &&Word| self.conditions.iter().enumerate().all(|(other, c)| other == at || c.met_by(word));
+        words.into_iter().filter(others).collect()
+    }
+
     /// What each condition leaves, taken in order, and what there would be without it.
     #[must_use]
     pub fn account(&self, words: &[&Word]) -> Vec<Cost> {
@@ -81,13 +99,11 @@ impl<'a> Filter<'a> {
         let mut costs = Vec::with_capacity(self.conditions.len());
         for (at, condition) in self.conditions.iter().enumerate() {
             left.retain(|word| condition.met_by(word));
-            let others =
-                |word: &&&Word| self.conditions.iter().enumerate().all(|(other, c)| other == at || c.met_by(word));
             costs.push(Cost {
                 asks: condition.asks.clone(),
                 loosen: condition.loosen.clone(),
                 leaves: left.len(),
-                without: words.iter().filter(others).count(),
+                without: self.without(at, words.iter().copied()).len(),
             });
         }
         costs

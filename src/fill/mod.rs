@@ -3,11 +3,45 @@
 //! A way of choosing is a [`Fill`] with its numbers, as a layout writes it. It gets a [`Request`] (the bank, which words the child
 //! can read, the focus, a seeded stream) and gives [`Filled`] content or a [`FillError`] that says which condition leaves how many
 //! words and what to loosen. Millimetres are unknown here.
+//!
+//! Before content is given out, [`check`] answers every item from what the child sees. It hears the printed words anew from the
+//! bank's phones and shares no code with the choosing; where it comes to something else than the key, nothing is given out.
+//!
+//! # A new way of choosing
+//! A file with a struct for its numbers (each key with a default and a range that `validate` holds it to) and a function from
+//! that struct and a [`Request`] to [`Filled`]; a variant in [`Fill`] and a row in [`Fill::WAYS`]; and its part of `solve`. What
+//! the ways share: [`Span`] for ranges, `pool` for which words may be used and which may not stand together, `share` for dealing
+//! places evenly to the blends, `focus` for which blends can be asked for.
+//!
+//! What is *not* checked here: whether a word fits its place on the paper, and whether a word that one sheet uses is used on
+//! another (for that there is [`Request::avoid`]).
 
-use crate::bank::{Bank, Cost, Word};
+mod boxes;
+mod chain;
+mod columns;
+mod error;
+mod focus;
+mod pool;
+mod share;
+mod solve;
+mod span;
+#[cfg(test)]
+mod tests;
+mod words;
+
+use crate::bank::{Bank, Word};
 use crate::seed::Stream;
 use crate::sheet::{Column, Item};
 use crate::sounds::{Blend, Notation};
+use crate::yaml::{NamedChoice, named_choice};
+
+pub use chain::{Chain, ChainFocus, Move};
+pub use columns::Columns;
+pub use error::{BlendCount, FillError, NoLadder, Problem, Shortage};
+pub use focus::{BadFocus, SortSide};
+pub use solve::{Wrong, check};
+pub use span::Span;
+pub use words::{Words, WordsFocus};
 
 /// What a way of choosing is given.
 pub struct Request<'a> {
@@ -17,13 +51,14 @@ pub struct Request<'a> {
     pub decodable: &'a (dyn Fn(&Word) -> bool + Sync),
     /// The step, for messages: `step 12 (l-blends)`.
     pub step: String,
-    /// The blends to practise, in the order asked for; empty for none.
+    /// The blends to practise, in the order asked for; empty for none. A blend that can't be heard where a way of choosing
+    /// wants it is left aside, as long as another remains.
     pub focus: Vec<&'static Blend>,
-    /// How many items, when the layout's own number is not wanted.
+    /// How many items (rungs, for a ladder), when the layout's own number is not wanted.
     pub count: Option<usize>,
     /// Words that must not be used.
     pub avoid: Vec<String>,
-    /// Where choices come from.
+    /// Where choices come from. It is only forked, never drawn from, so the same request can be run again.
     pub stream: Stream,
     /// How sounds are written in clues.
     pub notation: Notation,
@@ -40,17 +75,75 @@ pub struct Filled {
     pub word_bank: Vec<String>,
 }
 
-/// Why a sheet cannot be filled.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Shortage {
-    /// What was wanted: `12 words for sound boxes`.
-    pub wanted: String,
-    /// How many items are needed.
-    pub needed: usize,
-    /// How many there are.
-    pub found: usize,
-    /// What each condition leaves.
-    pub costs: Vec<Cost>,
+named_choice! {
+    /// A way of choosing, with its numbers, as a layout writes it: `words`, or `words: {count: 8}`.
+    #[derive(Clone, Debug, PartialEq, Eq)]
+    pub enum Fill: "way of choosing" {
+        /// Words for sound boxes or for reading.
+        Words(Words) = "words",
+        /// A sort: words to be put into a column for each blend.
+        Columns(Columns) = "columns",
+        /// A word ladder, which changes one sound at each rung.
+        Chain(Chain) = "chain",
+    }
+}
+
+impl Fill {
+    /// Every way of choosing by name, with what it makes.
+    pub const WAYS: &'static [(&'static str, &'static str)] = &[
+        ("words", "words for sound boxes or for reading, shared evenly among the focus blends"),
+        ("columns", "a blend sort: one column for each focus blend, and words that fit exactly one of them"),
+        ("chain", "a word ladder: each word is the one before with one sound changed"),
+    ];
+
+    /// The name under which a layout asks for it.
+    #[must_use]
+    pub fn name(&self) -> &'static str {
+        <Self as NamedChoice>::name(self)
+    }
+
+    /// Everything that is out of range, by key; empty when it can be run.
+    #[must_use]
+    pub fn validate(&self) -> Vec<Problem> {
+        match self {
+            Self::Words(spec) => spec.validate(),
+            Self::Columns(spec) => spec.validate(),
+            Self::Chain(spec) => spec.validate(),
+        }
+    }
+
+    /// Chooses content and answers it afresh. The same spec and request give the same content.
+    ///
+    /// # Errors
+    /// When the spec is out of range, the focus can't be used, there are too few words or no ladder, or an item's key is not
+    /// what solving it gives.
+    pub fn run(&self, request: &Request) -> Result<Filled, FillError> {
+        let spec = self.counting(request.count);
+        let problems = spec.validate();
+        if !problems.is_empty() {
+            return Err(FillError::OutOfRange { way: self.name(), problems });
+        }
+        let filled = match &spec {
+            Self::Words(words) => words::choose(words, request)?,
+            Self::Columns(columns) => columns::choose(columns, request)?,
+            Self::Chain(chain) => chain::choose(chain, request)?,
+        };
+        check(&spec, &filled, request)?;
+        Ok(filled)
+    }
+
+    /// The same with another number of items, where one is given.
+    fn counting(&self, count: Option<usize>) -> Self {
+        let mut spec = self.clone();
+        if let Some(count) = count {
+            match &mut spec {
+                Self::Words(words) => words.count = count,
+                Self::Columns(columns) => columns.count = count,
+                Self::Chain(chain) => chain.rungs = count,
+            }
+        }
+        spec
+    }
 }
 
 /// A way of choosing; its numbers come with the ways themselves.

@@ -1,0 +1,140 @@
+//! Words for sound boxes and for reading.
+
+use serde::Deserialize;
+
+use super::pool::Wanted;
+use super::share::{Homes, Need, shortage};
+use super::{FillError, Filled, Problem, Request, Span, boxes, focus};
+use crate::bank::{Band, Category, Misfit};
+use crate::sheet::{Item, Kind};
+use crate::sounds::{Place, Side};
+
+/// Where in a word the focus blend has to be heard.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum WordsFocus {
+    /// At the beginning: an initial blend.
+    #[default]
+    Start,
+    /// At the end: a final blend, not made by an ending.
+    End,
+    /// At the beginning, in the middle, or at the end.
+    Any,
+    /// The focus does not matter.
+    None,
+}
+
+impl WordsFocus {
+    /// The side of the vowel and the place at which the blend has to be heard.
+    const fn place(self) -> (Option<Side>, Option<Place>) {
+        match self {
+            Self::Start => (Some(Side::Onset), Some(Place::Beginning)),
+            Self::End => (Some(Side::Coda), Some(Place::End)),
+            Self::Any | Self::None => (None, None),
+        }
+    }
+}
+
+/// Words for sound boxes or for reading, shared evenly among the focus blends.
+///
+/// No word is a heteronym or can't be sounded out, and no two of them sound alike or are forms of one word. Commoner words are
+/// likelier, and neighbours have different blends where they can.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Words {
+    /// How many words: 1 to 60. Default: 8.
+    pub count: usize,
+    /// The fewest and the most sounds: each 1 to 16. Default: `[2, 7]`.
+    pub sounds: Span,
+    /// The fewest and the most syllables: each 1 to 6. Default: `[1, 1]`.
+    pub syllables: Span,
+    /// Whether each word has to fit sound boxes, and gets them. Default: false.
+    pub boxes: bool,
+    /// What boxes may hold beyond what beginners are taught: any of `x`, `qu`, `two-sounds`, `silent`. Default: nothing.
+    pub allow: Vec<Misfit>,
+    /// Where the focus blend has to be heard: `start`, `end`, `any`, or `none`. Without a focus it makes no difference.
+    /// Default: `start`.
+    pub focus: WordsFocus,
+    /// Whether it is an error when a blend has too few words; otherwise the others take over. Default: false.
+    pub even: bool,
+    /// Whether words may have endings, such as *cups* and *hugged*. Default: false.
+    pub forms: bool,
+    /// The age bands, any of `"K"`, `"1"`, `"2"`, `"3"`. Default: all.
+    pub bands: Vec<Band>,
+    /// The kinds of thing of which each word has to be one, such as `animal`. Default: all words, of any kind or none.
+    pub categories: Vec<Category>,
+}
+
+impl Default for Words {
+    fn default() -> Self {
+        Self {
+            count: 8,
+            sounds: Span::new(2, 7),
+            syllables: Span::new(1, 1),
+            boxes: false,
+            allow: Vec::new(),
+            focus: WordsFocus::Start,
+            even: false,
+            forms: false,
+            bands: Vec::new(),
+            categories: Vec::new(),
+        }
+    }
+}
+
+impl Words {
+    /// Everything that is out of range, by key.
+    #[must_use]
+    pub fn validate(&self) -> Vec<Problem> {
+        let mut problems = Vec::new();
+        Span::new(1, 60).admit("count", self.count, &mut problems);
+        self.sounds.check("sounds", Span::new(1, 16), &mut problems);
+        self.syllables.check("syllables", Span::new(1, 6), &mut problems);
+        if !self.boxes && !self.allow.is_empty() {
+            problems.push(Problem::new("allow", "it says what sound boxes may hold, but `boxes` is not true"));
+        }
+        problems
+    }
+}
+
+/// Chooses the words.
+pub(super) fn choose(spec: &Words, request: &Request) -> Result<Filled, FillError> {
+    let (side, place) = spec.focus.place();
+    let blends = if spec.focus == WordsFocus::None { Vec::new() } else { focus::usable(&request.focus, side)? };
+    let wanted = Wanted {
+        sounds: spec.sounds,
+        syllables: spec.syllables,
+        boxes: spec.boxes,
+        allow: &spec.allow,
+        forms: spec.forms,
+        bands: &spec.bands,
+        categories: &spec.categories,
+    };
+    let mut filter = wanted.filter(request);
+    let focus_condition = (!blends.is_empty()).then(|| (filter.len(), usize::MAX));
+    if !blends.is_empty() {
+        filter.require(focus::condition(blends.clone(), place));
+    }
+    let words = filter.apply(request.bank.words());
+    let homes = Homes::new(&words, &blends, place);
+    if homes.at_most(spec.even && !blends.is_empty()) < spec.count {
+        let need = Need {
+            wanted: if spec.boxes { "the sound boxes" } else { "reading" },
+            count: spec.count,
+            even: spec.even && !blends.is_empty(),
+            blends: &blends,
+            place,
+            focus_condition,
+        };
+        return Err(shortage(&filter, request.bank.words(), &need).into());
+    }
+    let items = homes.deal(spec.count, &mut request.stream.fork("words")).into_iter().map(|(home, word)| {
+        let mut item = Item::about(Kind::Word, word);
+        item.shown = vec![word.spelling.clone()];
+        item.blend = blends.get(home).map(|blend| blend.name.to_owned());
+        item.boxes = if spec.boxes { boxes::row(word, &spec.allow) } else { None };
+        item.answer = vec![item.boxes.as_ref().map_or_else(|| word.spelling.clone(), boxes::written)];
+        item
+    });
+    Ok(Filled { items: items.collect(), ..Filled::default() })
+}
