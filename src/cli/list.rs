@@ -24,12 +24,7 @@ fn layouts(args: &ListArgs) -> Result<Vec<Vec<String>>, Failure> {
     let mut rows = head(["layout", "title", "practises", "standards"]);
     for stored in library.all() {
         let layout = &stored.layout;
-        rows.push(vec![
-            layout.name.clone(),
-            layout.title.clone(),
-            layout.skill.clone(),
-            layout.standards.join(", "),
-        ]);
+        rows.push(vec![layout.name.clone(), layout.title.clone(), layout.skill.clone(), layout.standards.join(", ")]);
     }
     Ok(rows)
 }

@@ -21,11 +21,8 @@ const OUT: &str = "out";
 pub(super) fn sheet(args: &SheetArgs) -> Result<Outcome, Failure> {
     let mut library = query::library(args.making.layouts.as_deref())?;
     let is_file = args.layout.ends_with(".yaml") || args.layout.ends_with(".yml");
-    let name = if is_file {
-        library.add_file(Path::new(&args.layout)).map_err(Failure::usage)?
-    } else {
-        args.layout.clone()
-    };
+    let name =
+        if is_file { library.add_file(Path::new(&args.layout)).map_err(Failure::usage)? } else { args.layout.clone() };
     let title = library.get(&name).map_err(Failure::usage)?.layout.title.clone();
     let sheet = PlanSheet { layout: name.clone(), count: args.making.count, ..PlanSheet::default() };
     let plan = Plan { title, sheets: vec![sheet], ..Plan::default() };
@@ -78,7 +75,9 @@ fn run(
     let request = PacketRequest::new(&plan, &materials, seed).map_err(Failure::usage)?;
     let mut err = String::new();
     if request.child.is_some() && request.printed_child().is_none() {
-        err.push_str("note: the name is too long or has letters that the font can't draw; its line is left to write on\n");
+        err.push_str(
+            "note: the name is too long or has letters that the font can't draw; its line is left to write on\n",
+        );
     }
     if drawn {
         err.push_str(&format!("seed: {}\n", request.seed));
@@ -131,12 +130,7 @@ struct PacketJson<'a> {
     sheets: Vec<Sheet>,
 }
 
-fn json(
-    request: &PacketRequest,
-    sheets: Vec<Sheet>,
-    only: Option<&[usize]>,
-    single: bool,
-) -> Result<String, Failure> {
+fn json(request: &PacketRequest, sheets: Vec<Sheet>, only: Option<&[usize]>, single: bool) -> Result<String, Failure> {
     let wanted = |at: usize| only.is_none_or(|only| only.contains(&(at + 1)));
     let mut sheets: Vec<Sheet> =
         sheets.into_iter().enumerate().filter(|(at, _)| wanted(*at)).map(|(_, sheet)| sheet).collect();

@@ -89,7 +89,9 @@ fn consonant(text: &str) -> Option<Sound> {
 /// When it is neither.
 pub fn range(option: &str, text: &str) -> Result<RangeInclusive<usize>, Failure> {
     let wrong = || {
-        Failure::usage(format!("--{option}: `{text}` is no number and no range\nhelp: write a number such as 4, or a range such as 3-5"))
+        Failure::usage(format!(
+            "--{option}: `{text}` is no number and no range\nhelp: write a number such as 4, or a range such as 3-5"
+        ))
     };
     let number = |text: &str| text.trim().parse::<usize>().map_err(|_| wrong());
     match text.split_once('-') {

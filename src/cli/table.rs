@@ -4,7 +4,8 @@
 #[must_use]
 pub fn table(rows: &[Vec<String>]) -> String {
     let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
-    let width = |column: usize| rows.iter().filter_map(|row| row.get(column)).map(|cell| shown(cell)).max().unwrap_or(0);
+    let width =
+        |column: usize| rows.iter().filter_map(|row| row.get(column)).map(|cell| shown(cell)).max().unwrap_or(0);
     let widths: Vec<usize> = (0..columns).map(width).collect();
     let mut text = String::new();
     for row in rows {

@@ -32,7 +32,7 @@ mod words;
 use crate::bank::{Bank, Word};
 use crate::seed::Stream;
 use crate::sheet::{Column, Item};
-use crate::sounds::{Blend, Notation};
+use crate::sounds::{Blend, Notation, Side};
 use crate::yaml::{NamedChoice, named_choice};
 
 pub use chain::{Chain, ChainFocus, Move};
@@ -102,6 +102,26 @@ impl Fill {
         <Self as NamedChoice>::name(self)
     }
 
+    /// The texts that its items have for a layout to print, beside those that every item has.
+    #[must_use]
+    pub const fn texts(&self) -> &'static [&'static str] {
+        match self {
+            Self::Words(_) | Self::Columns(_) => &[],
+            Self::Chain(_) => &["clue"],
+        }
+    }
+
+    /// On which side of the vowel it wants the focus blends.
+    #[must_use]
+    pub const fn side(&self) -> Side {
+        match self {
+            Self::Words(Words { focus: WordsFocus::End, .. }) | Self::Columns(Columns { side: SortSide::End, .. }) => {
+                Side::Coda
+            }
+            _ => Side::Onset,
+        }
+    }
+
     /// Everything that is out of range, by key; empty when it can be run.
     #[must_use]
     pub fn validate(&self) -> Vec<Problem> {
@@ -145,35 +165,3 @@ impl Fill {
         spec
     }
 }
-
-/// A way of choosing; its numbers come with the ways themselves.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Fill;
-impl<'de> serde::Deserialize<'de> for Fill {
-    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        serde::de::IgnoredAny::deserialize(d)?;
-        Ok(Self)
-    }
-}
-impl Fill {
-    /// The texts that its items have beside those of every item.
-    pub fn texts(&self) -> &'static [&'static str] {
-        &["clue"]
-    }
-    /// What is out of range.
-    pub fn problems(&self) -> Vec<(String, String)> {
-        vec![]
-    }
-    /// The side of the word that it is about.
-    pub fn side(&self) -> crate::sounds::Side {
-        crate::sounds::Side::Onset
-    }
-    /// Chooses.
-    pub fn run(&self, _: &Request<'_>) -> Result<Filled, FillError> {
-        Ok(Filled::default())
-    }
-}
-/// Why not.
-#[derive(Debug, thiserror::Error)]
-#[error("not yet")]
-pub struct FillError;

@@ -97,8 +97,8 @@ impl Layout {
                 }
             }
         }
-        for (path, message) in self.fill.problems() {
-            problem(&format!("fill.{path}"), message, "");
+        for wrong in self.fill.validate() {
+            problem(&format!("fill.{}.{}", self.fill.name(), wrong.key), wrong.message, "");
         }
         problems
     }
