@@ -160,7 +160,7 @@ pub fn make_some(request: &PacketRequest, materials: &Materials, only: Option<&[
         KeyPlace::End => whole.extend(pages(true)?),
         KeyPlace::Apart => {
             let placed = pages(true)?;
-            key = Some(bind(&placed, &format!("{} (key)", request.title), |at| wanted(at)));
+            key = Some(bind(&placed, &format!("{} (key)", request.title), wanted));
         }
         KeyPlace::None => {}
     }
