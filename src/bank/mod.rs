@@ -77,8 +77,13 @@ impl Bank {
     /// The word of a spelling (in small letters).
     #[must_use]
     pub fn get(&self, spelling: &str) -> Option<&Word> {
-        let at = self.words.binary_search_by(|word| word.spelling.as_str().cmp(spelling)).ok()?;
-        self.words.get(at)
+        self.index_of(spelling).and_then(|at| self.words.get(at))
+    }
+
+    /// The place of a spelling among [`words`](Self::words).
+    #[must_use]
+    pub fn index_of(&self, spelling: &str) -> Option<usize> {
+        self.words.binary_search_by(|word| word.spelling.as_str().cmp(spelling)).ok()
     }
 
     /// The words of exactly these sounds: homophones of each other, in the order of their spelling.

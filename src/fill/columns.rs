@@ -138,8 +138,8 @@ fn headers(side: SortSide, request: &Request) -> Result<Vec<&'static Blend>, Fil
         request.focus.iter().copied().filter(|blend| on_side(&[blend], Some(side.side())).is_empty()).collect();
     let named = match blends.as_slice() {
         [] => format!("no blend that words can {this} with"),
-        [one] => format!("only one blend that words can {this} with, {}", one.name),
-        many => format!("{} blends that words can {this} with, {}", many.len(), names(many, "and")),
+        [one] => format!("only one blend that words can {this} with: {}", one.name),
+        many => format!("{} blends that words can {this} with: {}", many.len(), names(many, "and")),
     };
     let mut why = format!("A sort has {COLUMNS} columns, and the focus names {named}");
     if !aside.is_empty() {

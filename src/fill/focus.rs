@@ -35,7 +35,7 @@ impl SortSide {
 
 /// The focus names blends that a sheet can't be about.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{why}\nhint: {hint}")]
+#[error("{why}\nhelp: {hint}")]
 pub struct BadFocus {
     /// What is wrong.
     pub why: String,

@@ -32,7 +32,7 @@ mod words;
 use crate::bank::{Bank, Word};
 use crate::seed::Stream;
 use crate::sheet::{Column, Item};
-use crate::sounds::{Blend, Notation};
+use crate::sounds::{Blend, Notation, Side};
 use crate::yaml::{NamedChoice, named_choice};
 
 pub use chain::{Chain, ChainFocus, Move};
@@ -100,6 +100,26 @@ impl Fill {
     #[must_use]
     pub fn name(&self) -> &'static str {
         <Self as NamedChoice>::name(self)
+    }
+
+    /// The texts that its items have for a layout to print, beside those that every item has.
+    #[must_use]
+    pub const fn texts(&self) -> &'static [&'static str] {
+        match self {
+            Self::Words(_) | Self::Columns(_) => &[],
+            Self::Chain(_) => &["clue"],
+        }
+    }
+
+    /// On which side of the vowel it wants the focus blends.
+    #[must_use]
+    pub const fn side(&self) -> Side {
+        match self {
+            Self::Words(Words { focus: WordsFocus::End, .. }) | Self::Columns(Columns { side: SortSide::End, .. }) => {
+                Side::Coda
+            }
+            _ => Side::Onset,
+        }
     }
 
     /// Everything that is out of range, by key; empty when it can be run.

@@ -60,11 +60,17 @@ impl Template {
         })
     }
 
+    /// A template of one name.
+    #[must_use]
+    pub fn of_name(name: &str) -> Self {
+        Self { parts: vec![Part::Name(name.to_owned())] }
+    }
+
     /// The text for an item; `number` is its number on the sheet. A name that the item has not is left empty.
     #[must_use]
-    pub fn fill(&self, item: &Item, number: usize, notation: Notation) -> String {
+    pub fn fill(&self, item: &Item, number: Option<usize>, notation: Notation) -> String {
         self.fill_with(|name| match name {
-            "n" => Some(number.to_string()),
+            "n" => number.map(|number| number.to_string()),
             other => item.text(other, notation),
         })
     }
@@ -108,7 +114,9 @@ pub fn wrap(text: &str, kind: Type, width: Length) -> Vec<String> {
     let space = number(kind.width(" "));
     let pieces: Vec<Piece<'_>> =
         text.split_whitespace().map(|word| Piece { word, width: number(kind.width(word)), space }).collect();
-    let lines = wrap_optimal_fit(&pieces, &[number(width)], &Penalties::new());
+    // Widths are thousands of times those of characters, for which the default penalty of an overfull line is meant.
+    let penalties = Penalties { overflow_penalty: 1_000_000_000_000, ..Penalties::new() };
+    let lines = wrap_optimal_fit(&pieces, &[number(width)], &penalties);
     let join = |line: &[Piece<'_>]| line.iter().map(|piece| piece.word).collect::<Vec<_>>().join(" ");
     lines.map_or_else(|_| vec![text.to_owned()], |lines| lines.into_iter().map(join).collect())
 }
@@ -120,7 +128,8 @@ mod tests {
 
     #[test]
     fn names_are_filled_and_braces_kept() {
-        let fill = |text: &str| text.parse::<Template>().unwrap().fill_with(|name| (name == "word").then(|| "cat".into()));
+        let fill =
+            |text: &str| text.parse::<Template>().unwrap().fill_with(|name| (name == "word").then(|| "cat".into()));
         assert_eq!(fill("a {word}!"), "a cat!");
         assert_eq!(fill("{word}{word} {other}"), "catcat ");
         assert_eq!(fill("{{word}}"), "{word}");

@@ -118,7 +118,7 @@ impl Item {
         }
     }
 
-    /// A text that a layout asks for by name: `word`, `sounds` (written out), `letters`, `answer`, `also` (the further answers),
+    /// A text that a layout asks for by name: `word`, `sounds` (written out), `letters`, `answer`, `also` (`also: ` and the further answers),
     /// `blend`, `from`, `to`, `old`, `new` (sounds in the notation), or one of [`Item::texts`]. `None` for an unknown name.
     #[must_use]
     pub fn text(&self, name: &str, notation: Notation) -> Option<String> {
@@ -128,7 +128,10 @@ impl Item {
             "sounds" => self.sounds.iter().map(|s| symbol(Some(*s))).collect::<Vec<_>>().join(" "),
             "letters" => self.letters.join(" "),
             "answer" => self.answer.first().cloned().unwrap_or_default(),
-            "also" => self.answer.get(1..).unwrap_or_default().join(", "),
+            "also" => match self.answer.get(1..) {
+                Some(further) if !further.is_empty() => format!("also: {}", further.join(", ")),
+                _ => String::new(),
+            },
             "shown" => self.shown.join(" "),
             "blend" => self.blend.clone().unwrap_or_default(),
             "from" => self.from.clone().unwrap_or_default(),

@@ -135,7 +135,9 @@ impl Sources {
         if let Some(groups) = self.groups.get(&word.spelling) {
             let listed: Alignment = groups.parse()?;
             if listed.spelling() != word.spelling || !said.contains(&listed.phones()) {
-                return Err(format!("the listed letter groups `{groups}` do not give back its letters and sounds {said:?}"));
+                return Err(format!(
+                    "the listed letter groups `{groups}` do not give back its letters and sounds {said:?}"
+                ));
             }
             return Ok(listed);
         }

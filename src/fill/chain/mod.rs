@@ -71,6 +71,8 @@ pub struct Chain {
     pub forms: bool,
     /// The age bands, any of `"K"`, `"1"`, `"2"`, `"3"`. Default: all.
     pub bands: Vec<Band>,
+    /// What stands beside the first word, which is printed. Default: `Start with this word.`
+    pub start: String,
     /// The clue of a swap, with `{old}` and `{new}` for the sounds. Default: `Change {old} to {new}.`
     pub clue: String,
     /// The clue when a sound comes in, with `{new}` for the sound and `{place}` for where: `at the start`, `at the end`, or
@@ -92,6 +94,7 @@ impl Default for Chain {
             focus: ChainFocus::Most,
             forms: false,
             bands: Vec::new(),
+            start: "Start with this word.".to_owned(),
             clue: "Change {old} to {new}.".to_owned(),
             add_clue: "Add {new} {place}.".to_owned(),
             take_away_clue: "Take away {old}.".to_owned(),
@@ -198,6 +201,7 @@ fn written(spec: &Chain, request: &Request, graph: &Graph, ladder: &Ladder, blen
     let mut items = vec![about(Kind::Start, start, spec, blends)];
     items[0].shown = vec![start.spelling.clone()];
     items[0].answer = vec![start.spelling.clone()];
+    items[0].texts.insert("clue".to_owned(), spec.start.clone());
     let mut before = start;
     for &(to, change) in &ladder.rungs {
         let word = graph.word(to);

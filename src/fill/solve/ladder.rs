@@ -36,6 +36,7 @@ pub(super) fn check(spec: &Chain, filled: &Filled, request: &Request) -> Result<
             None => {
                 at.same("the kind", &Kind::Start, &at.item.kind)?;
                 at.same("the answer", at.item.answer.as_slice(), std::slice::from_ref(shown))?;
+                at.same("the line beside it", at.item.texts.get("clue").map_or("", String::as_str), &spec.start)?;
                 printed(at, shown, request)?
             }
             Some((before, heard)) => {

@@ -1,0 +1,268 @@
+//! The commands and their options, with the help that a teacher reads.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+use crate::packet::KeyPlace;
+use crate::page::Paper;
+use crate::sounds::Notation;
+
+/// Printable reading worksheets whose words are chosen by sound.
+#[derive(Debug, Parser)]
+#[command(
+    name = "sheafling",
+    version,
+    about = "Make printable reading worksheets whose words are chosen by sound.",
+    long_about = "Make printable reading worksheets whose words are chosen by sound.\n\n\
+        Say which sheet, which blends, and how far your group has come; sheafling finds words that fit by sound and that the \
+        children can read, and writes a PDF to print, with an answer key. The seed at the foot of a page makes the same page again.",
+    after_help = "Examples:\n  \
+        sheafling list layouts\n  \
+        sheafling sheet sound-boxes --focus \"bl cl fl\" --step l-blends\n  \
+        sheafling packet layouts/plans/week.yaml --child Ada\n  \
+        sheafling words --onset bl --sounds 4\n  \
+        sheafling explain blank"
+)]
+pub struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Make one sheet, with its answer key.
+    Sheet(SheetArgs),
+    /// Make the packet of a plan file: several sheets in one PDF.
+    Packet(PacketArgs),
+    /// Find words by sound.
+    Words(WordsArgs),
+    /// Tell how words are said and spelled, and when they can be read.
+    Explain(ExplainArgs),
+    /// List what there is: layouts, steps or blends.
+    List(ListArgs),
+    /// Print a script that completes commands in your shell.
+    Completions {
+        /// The shell.
+        shell: clap_complete::Shell,
+    },
+}
+
+/// Options that sheets and packets share.
+#[derive(Debug, Default, Args)]
+pub struct Making {
+    /// Blends to practise, such as "bl cl fl"; write -nd for one at the end of a word.
+    #[arg(long, value_name = "BLENDS", allow_hyphen_values = true)]
+    pub focus: Option<String>,
+    /// How far the child has come: a step's number or name (see `list steps`). Only words taught by then are printed.
+    #[arg(long, value_name = "STEP")]
+    pub step: Option<String>,
+    /// How many items: words, or rungs of a ladder.
+    #[arg(long, value_name = "NUMBER")]
+    pub count: Option<usize>,
+    /// Any text; the same seed makes the same sheet again. Without it a new one is drawn and printed.
+    #[arg(long, value_name = "TEXT", allow_hyphen_values = true)]
+    pub seed: Option<String>,
+    /// A first name, initial or nickname for the name line; each child gets words of its own.
+    #[arg(long, value_name = "NAME", allow_hyphen_values = true)]
+    pub child: Option<String>,
+    /// The paper.
+    #[arg(long, value_enum)]
+    pub paper: Option<PaperArg>,
+    /// Where the answer key goes.
+    #[arg(long, value_enum)]
+    pub key: Option<KeyArg>,
+    /// The file to write, or the folder to write into; - for standard output.
+    #[arg(long, value_name = "PATH")]
+    pub out: Option<PathBuf>,
+    /// A page to print, or the content as data.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: MakeFormat,
+    /// How sounds are written.
+    #[arg(long, value_enum)]
+    pub notation: Option<NotationArg>,
+    /// A folder of your own layouts, laid over those that are built in.
+    #[arg(long, value_name = "FOLDER")]
+    pub layouts: Option<PathBuf>,
+    /// A teaching sequence of your own.
+    #[arg(long, value_name = "FILE")]
+    pub sequence: Option<PathBuf>,
+}
+
+/// `sheet`.
+#[derive(Debug, Args)]
+pub struct SheetArgs {
+    /// A layout's name (see `list layouts`), or a layout file of your own.
+    pub layout: String,
+    /// The shared options.
+    #[command(flatten)]
+    pub making: Making,
+}
+
+/// `packet`.
+#[derive(Debug, Args)]
+pub struct PacketArgs {
+    /// The plan file.
+    pub plan: PathBuf,
+    /// Make only these sheets of the plan, such as 2 or 1,3; they keep the page numbers that they have in the whole packet.
+    #[arg(long, value_name = "NUMBERS", value_delimiter = ',')]
+    pub only: Option<Vec<usize>>,
+    /// The shared options.
+    #[command(flatten)]
+    pub making: Making,
+}
+
+/// `words`.
+#[derive(Debug, Args)]
+pub struct WordsArgs {
+    /// Begins with this blend or sound: bl, st, sh, k.
+    #[arg(long, value_name = "SOUNDS")]
+    pub onset: Option<String>,
+    /// Ends with this blend or sound: st, nd, ng.
+    #[arg(long, value_name = "SOUNDS")]
+    pub coda: Option<String>,
+    /// How many sounds: 4 or 3-5.
+    #[arg(long, value_name = "NUMBER")]
+    pub sounds: Option<String>,
+    /// How many syllables: 1 or 1-2.
+    #[arg(long, value_name = "NUMBER")]
+    pub syllables: Option<String>,
+    /// Can be read at this step (see `list steps`).
+    #[arg(long, value_name = "STEP")]
+    pub step: Option<String>,
+    /// Rhymes with this word.
+    #[arg(long, value_name = "WORD")]
+    pub rhymes_with: Option<String>,
+    /// With endings (-s, -ed, -ing) too.
+    #[arg(long)]
+    pub forms: bool,
+    /// How to print them.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: WordsFormat,
+    /// How sounds are written in the table.
+    #[arg(long, value_enum)]
+    pub notation: Option<NotationArg>,
+    /// A teaching sequence of your own.
+    #[arg(long, value_name = "FILE")]
+    pub sequence: Option<PathBuf>,
+}
+
+/// `explain`.
+#[derive(Debug, Args)]
+pub struct ExplainArgs {
+    /// The words.
+    #[arg(required = true)]
+    pub words: Vec<String>,
+    /// How sounds are written.
+    #[arg(long, value_enum)]
+    pub notation: Option<NotationArg>,
+    /// A teaching sequence of your own.
+    #[arg(long, value_name = "FILE")]
+    pub sequence: Option<PathBuf>,
+}
+
+/// `list`.
+#[derive(Debug, Args)]
+pub struct ListArgs {
+    /// What to list.
+    #[arg(value_enum)]
+    pub what: Listed,
+    /// A folder of your own layouts, laid over those that are built in.
+    #[arg(long, value_name = "FOLDER")]
+    pub layouts: Option<PathBuf>,
+    /// A teaching sequence of your own.
+    #[arg(long, value_name = "FILE")]
+    pub sequence: Option<PathBuf>,
+}
+
+/// What can be listed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Listed {
+    /// The sheets that can be made, and what each practises.
+    Layouts,
+    /// The steps of the teaching sequence.
+    Steps,
+    /// The blends, with how many words have each.
+    Blends,
+}
+
+/// Papers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PaperArg {
+    /// US Letter, 8.5 × 11 in.
+    Letter,
+    /// A4, 210 × 297 mm.
+    A4,
+}
+
+impl From<PaperArg> for Paper {
+    fn from(paper: PaperArg) -> Self {
+        match paper {
+            PaperArg::Letter => Self::Letter,
+            PaperArg::A4 => Self::A4,
+        }
+    }
+}
+
+/// Where the key goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum KeyArg {
+    /// After the sheets, in the same file.
+    End,
+    /// In a file of its own, whose name ends in -key.
+    Apart,
+    /// Nowhere.
+    None,
+}
+
+impl From<KeyArg> for KeyPlace {
+    fn from(key: KeyArg) -> Self {
+        match key {
+            KeyArg::End => Self::End,
+            KeyArg::Apart => Self::Apart,
+            KeyArg::None => Self::None,
+        }
+    }
+}
+
+/// Symbols for sounds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum NotationArg {
+    /// As American school dictionaries write them.
+    Teacher,
+    /// The International Phonetic Alphabet.
+    Ipa,
+}
+
+impl From<NotationArg> for Notation {
+    fn from(notation: NotationArg) -> Self {
+        match notation {
+            NotationArg::Teacher => Self::Teacher,
+            NotationArg::Ipa => Self::Ipa,
+        }
+    }
+}
+
+/// What `sheet` and `packet` give.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum MakeFormat {
+    /// A PDF to print.
+    #[default]
+    Pdf,
+    /// The content as JSON.
+    Json,
+}
+
+/// What `words` gives.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum WordsFormat {
+    /// A table to read.
+    #[default]
+    Table,
+    /// Comma-separated values, for a spreadsheet.
+    Csv,
+    /// JSON.
+    Json,
+}

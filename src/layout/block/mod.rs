@@ -1,0 +1,107 @@
+//! Blocks: what a page is made of, from top to bottom. One file each.
+
+mod cards;
+mod columns;
+mod directions;
+mod footer;
+mod grid;
+mod lines;
+mod name_line;
+mod plain;
+mod title;
+mod word_box;
+
+pub use cards::CardsBlock;
+pub use columns::ColumnsBlock;
+pub use directions::DirectionsBlock;
+pub use footer::{FooterBlock, FooterTexts};
+pub use grid::{GridBlock, RowsBlock};
+pub use lines::LinesBlock;
+pub use name_line::NameLineBlock;
+pub use plain::{NewPageBlock, SpaceBlock, TextBlock};
+pub use title::TitleBlock;
+pub use word_box::WordBoxBlock;
+
+use super::area::Area;
+use super::band::Band;
+use super::piece::Setting;
+use crate::page::Length;
+use crate::yaml::named_choice;
+
+named_choice! {
+    /// A block of a page, as a layout writes it.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum Block: "block" {
+        /// The heading.
+        Title(TitleBlock) = "title",
+        /// A line for the child's name.
+        NameLine(NameLineBlock) = "name-line",
+        /// What to do, for the child and for the adult.
+        Directions(DirectionsBlock) = "directions",
+        /// The items in rows and columns.
+        Grid(GridBlock) = "grid",
+        /// The items one below the other.
+        Rows(RowsBlock) = "rows",
+        /// The columns of a sort, with lines to write on.
+        Columns(ColumnsBlock) = "columns",
+        /// The words to use, in a box.
+        WordBox(WordBoxBlock) = "word-box",
+        /// Cards to cut.
+        Cards(CardsBlock) = "cards",
+        /// Lines to write on.
+        Lines(LinesBlock) = "lines",
+        /// A text.
+        Text(TextBlock) = "text",
+        /// Empty space.
+        Space(SpaceBlock) = "space",
+        /// The rest begins on a new page.
+        NewPage(NewPageBlock) = "new-page",
+        /// What stands at the foot of each page.
+        Footer(FooterBlock) = "footer",
+    }
+}
+
+/// Something that is wider than the page has room for, even at its smallest.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TooWide {
+    /// What it is.
+    pub what: String,
+    /// The width it needs.
+    pub needs: Length,
+    /// The width there is.
+    pub has: Length,
+}
+
+impl Block {
+    /// The bands of the block between the sides of `body` (its top and height do not matter).
+    ///
+    /// # Errors
+    /// When something does not fit into the width.
+    pub fn bands(&self, body: &Area, setting: &Setting<'_>) -> Result<Vec<Band>, TooWide> {
+        match self {
+            Self::Title(block) => Ok(block.bands(body, setting)),
+            Self::NameLine(block) => Ok(block.bands(body, setting)),
+            Self::Directions(block) => Ok(block.bands(body, setting)),
+            Self::Grid(block) => block.bands(body, setting),
+            Self::Rows(block) => block.bands(body, setting),
+            Self::Columns(block) => block.bands(body, setting),
+            Self::WordBox(block) => block.bands(body, setting),
+            Self::Cards(block) => block.bands(body, setting),
+            Self::Lines(block) => Ok(block.bands(body, setting)),
+            Self::Text(block) => Ok(block.bands(body, setting)),
+            Self::Space(block) => Ok(block.bands(setting)),
+            Self::NewPage(_) | Self::Footer(_) => Ok(Vec::new()),
+        }
+    }
+
+    /// The names of item texts that it prints.
+    #[must_use]
+    pub fn names(&self) -> Vec<String> {
+        match self {
+            Self::Grid(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
+            Self::Rows(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
+            Self::Cards(block) => block.of.names().map(str::to_owned).collect(),
+            _ => Vec::new(),
+        }
+    }
+}

@@ -1,0 +1,128 @@
+//! The layouts there are: those built in, and a folder laid over them.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use include_dir::{Dir, include_dir};
+
+use super::spec::Layout;
+use crate::nearest::nearest;
+use crate::yaml::{YamlError, read_text};
+
+static BUILT_IN: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/layouts");
+
+/// A layout with its file's name and text.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stored {
+    /// The file, for messages.
+    pub file: String,
+    /// Its text.
+    pub text: String,
+    /// What it says.
+    pub layout: Layout,
+}
+
+/// Layouts by name.
+#[derive(Clone, Debug, Default)]
+pub struct Library {
+    layouts: BTreeMap<String, Stored>,
+}
+
+/// Why a layout can't be had.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum LibraryError {
+    /// No layout has that name.
+    #[error("there is no layout `{name}`\nhelp: {hint}")]
+    Unknown {
+        /// The name asked for.
+        name: String,
+        /// The nearest one, and where to see all.
+        hint: String,
+    },
+    /// A file is not a layout.
+    #[error("{}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n\n"))]
+    Unreadable(Vec<YamlError>),
+    /// A folder can't be listed.
+    #[error("the folder {folder} can't be read: {why}")]
+    Folder {
+        /// The folder.
+        folder: String,
+        /// The system's reason.
+        why: String,
+    },
+}
+
+impl Library {
+    /// The built-in layouts.
+    ///
+    /// # Errors
+    /// When a built-in file is damaged; the tests prove that none is.
+    pub fn builtin() -> Result<Self, LibraryError> {
+        let mut library = Self::default();
+        for file in BUILT_IN.files() {
+            let name = file.path().display().to_string();
+            if let Some(text) = file.contents_utf8().filter(|_| name.ends_with(".yaml")) {
+                library.add(&format!("layouts/{name}"), text)?;
+            }
+        }
+        Ok(library)
+    }
+
+    /// Lays a folder of `.yaml` files over the layouts there are: one with a known name takes its place.
+    ///
+    /// # Errors
+    /// When the folder can't be read, or a file in it is not a layout.
+    pub fn lay_over(&mut self, folder: &Path) -> Result<(), LibraryError> {
+        let failed = |error: std::io::Error| LibraryError::Folder {
+            folder: folder.display().to_string(),
+            why: error.to_string(),
+        };
+        let mut paths = Vec::new();
+        for entry in std::fs::read_dir(folder).map_err(failed)? {
+            let path = entry.map_err(failed)?.path();
+            if path.extension().is_some_and(|extension| extension == "yaml" || extension == "yml") {
+                paths.push(path);
+            }
+        }
+        paths.sort();
+        for path in paths {
+            self.add_file(&path)?;
+        }
+        Ok(())
+    }
+
+    /// Adds the layout of one file, and gives its name.
+    ///
+    /// # Errors
+    /// When the file can't be read or is not a layout.
+    pub fn add_file(&mut self, path: &Path) -> Result<String, LibraryError> {
+        let text = read_text(path).map_err(|error| LibraryError::Unreadable(vec![error]))?;
+        self.add(&path.display().to_string(), &text)
+    }
+
+    fn add(&mut self, file: &str, text: &str) -> Result<String, LibraryError> {
+        let layout = Layout::read(file, text).map_err(LibraryError::Unreadable)?;
+        let name = layout.name.clone();
+        let stored = Stored { file: file.to_owned(), text: text.to_owned(), layout };
+        self.layouts.insert(name.clone(), stored);
+        Ok(name)
+    }
+
+    /// The layout of a name.
+    ///
+    /// # Errors
+    /// When there is none; the message names the nearest.
+    pub fn get(&self, name: &str) -> Result<&Stored, LibraryError> {
+        self.layouts.get(name).ok_or_else(|| {
+            let near = nearest(name, self.layouts.keys().map(String::as_str));
+            let all = "`sheafling list layouts` shows all";
+            let hint = near.map_or_else(|| all.to_owned(), |near| format!("did you mean `{near}`? {all}"));
+            LibraryError::Unknown { name: name.to_owned(), hint }
+        })
+    }
+
+    /// All layouts, by name.
+    pub fn all(&self) -> impl Iterator<Item = &Stored> {
+        self.layouts.values()
+    }
+}

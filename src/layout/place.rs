@@ -1,0 +1,252 @@
+//! Placing a sheet's content on pages.
+
+use super::area::Area;
+use super::block::{Block, FooterBlock, FooterTexts, TooWide};
+use super::paginate::{draw, slack, split};
+use super::piece::Setting;
+use super::spec::Layout;
+use crate::page::{Bookmark, Document, Face, Length, Mark, Page, Paper};
+use crate::sheet::Sheet;
+use crate::sounds::Notation;
+
+/// How a sheet is to be placed.
+#[derive(Clone, Copy, Debug)]
+pub struct Options {
+    /// The paper.
+    pub paper: Paper,
+    /// Whether the key is wanted: the same sheet filled in.
+    pub key: bool,
+    /// How sounds are written.
+    pub notation: Notation,
+}
+
+/// A sheet's pages without their footers, which need to know how many pages there are in all.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Placed {
+    paper: Paper,
+    pages: Vec<Vec<Mark>>,
+    footer: FooterBlock,
+    title: String,
+    child: Option<String>,
+    seed: String,
+    key: bool,
+}
+
+/// Why a sheet can't be placed.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum PlaceError {
+    /// Something is wider than the page.
+    #[error(
+        "{what} of the layout `{layout}` is {needs} mm wide and there are {has} mm\n\
+         help: ask for fewer columns or a smaller size in the layout"
+    )]
+    TooWide {
+        /// The layout.
+        layout: String,
+        /// What is too wide.
+        what: String,
+        /// Its width in whole millimetres, rounded up.
+        needs: i64,
+        /// The width there is in whole millimetres.
+        has: i64,
+    },
+    /// A strip that can't be broken is higher than a page.
+    #[error(
+        "a block of the layout `{layout}` is higher than the page\nhelp: ask for less, or for smaller sizes, in the layout"
+    )]
+    TooHigh {
+        /// The layout.
+        layout: String,
+    },
+    /// A text has characters that the font can't draw.
+    #[error("the font has no {character:?}, which stands in `{text}`\nhelp: write the text without it")]
+    Undrawable {
+        /// The first such character.
+        character: char,
+        /// The text.
+        text: String,
+    },
+}
+
+/// The sizes that are tried, from the fullest to the least, in per cent of the way between the limits that the layout states.
+const PERCENTS: [i64; 11] = [100, 90, 80, 70, 60, 50, 40, 30, 20, 10, 0];
+
+/// Places a sheet on as few pages as its smallest sizes need, as large as those pages allow.
+///
+/// # Errors
+/// When something does not fit the page, or the font can't draw a text.
+pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed, PlaceError> {
+    let body = body(options.paper);
+    let setting = |percent, fewer_columns| Setting {
+        percent,
+        key: options.key,
+        notation: options.notation,
+        sheet,
+        fewer_columns,
+    };
+    let tried = |fewer| try_sizes(layout, &body, |percent| setting(percent, fewer));
+    let pages = tried(false).or_else(|_| tried(true)).map_err(|wide| PlaceError::TooWide {
+        layout: layout.name.clone(),
+        what: wide.what,
+        needs: wide.needs.to_nm() / 1_000_000 + 1,
+        has: wide.has.to_nm() / 1_000_000,
+    })?;
+    let placed = Placed {
+        paper: options.paper,
+        pages,
+        footer: layout.footer(),
+        title: sheet.title.clone(),
+        child: sheet.child.clone(),
+        seed: sheet.seed.clone(),
+        key: options.key,
+    };
+    check(layout, &placed, &body)?;
+    Ok(placed)
+}
+
+/// The part of a page inside its margins and above its footer.
+fn body(paper: Paper) -> Area {
+    let size = paper.size();
+    let margin = Paper::MARGIN;
+    Area {
+        x: margin,
+        y: margin,
+        width: size.width - margin * 2,
+        height: size.height - margin * 2 - FooterBlock::HEIGHT,
+    }
+}
+
+/// The pages at the largest sizes that need no more pages than the smallest.
+fn try_sizes<'a>(
+    layout: &Layout,
+    body: &Area,
+    setting: impl Fn(i64) -> Setting<'a>,
+) -> Result<Vec<Vec<Mark>>, TooWide> {
+    let bands_at = |percent| bands(layout, body, &setting(percent));
+    let least = bands_at(0)?;
+    let fewest = split(&least, body.height).len();
+    for percent in PERCENTS {
+        let Ok(bands) = bands_at(percent) else { continue };
+        let pages = split(&bands, body.height);
+        if pages.len() > fewest {
+            continue;
+        }
+        // The gaps of all pages but the last grow alike, so that rows are even from page to page.
+        let full = pages.len().saturating_sub(1).max(1);
+        let even = pages.iter().take(full).map(|page| slack(&bands[page.clone()], body.height)).min().unwrap_or(0);
+        let drawn = pages.iter().map(|page| {
+            let own = slack(&bands[page.clone()], body.height).min(even);
+            draw(&bands[page.clone()], body.y, own)
+        });
+        return Ok(drawn.collect());
+    }
+    Ok(Vec::new())
+}
+
+fn bands(layout: &Layout, body: &Area, setting: &Setting<'_>) -> Result<Vec<super::band::Band>, TooWide> {
+    let mut all = Vec::new();
+    let mut new_page = false;
+    for (run, block) in layout.page.iter().enumerate() {
+        new_page |= matches!(block, Block::NewPage(_));
+        let mut bands = block.bands(body, setting)?;
+        for band in &mut bands {
+            band.run = run;
+            band.new_page |= std::mem::take(&mut new_page);
+        }
+        all.extend(bands);
+    }
+    Ok(all)
+}
+
+/// Nothing is printed outside the margins, and every text can be drawn.
+fn check(layout: &Layout, placed: &Placed, body: &Area) -> Result<(), PlaceError> {
+    for mark in placed.pages.iter().flatten() {
+        if let Mark::Text { text, face, .. } = mark
+            && let Some(&character) = face.missing(text).first()
+        {
+            return Err(PlaceError::Undrawable { character, text: text.clone() });
+        }
+        let (from, to) = mark.bounds();
+        let hair = Length::mm(1);
+        if to.y > body.bottom() + hair {
+            return Err(PlaceError::TooHigh { layout: layout.name.clone() });
+        }
+        if from.x < body.x - hair || to.x > body.right() + hair {
+            return Err(PlaceError::TooWide {
+                layout: layout.name.clone(),
+                what: match mark {
+                    Mark::Text { text, .. } => format!("`{text}`"),
+                    _ => "a drawing".to_owned(),
+                },
+                needs: (to.x - from.x).to_nm() / 1_000_000 + 1,
+                has: body.width.to_nm() / 1_000_000,
+            });
+        }
+    }
+    Ok(())
+}
+
+impl Placed {
+    /// How many pages it has.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.pages.len()
+    }
+
+    /// Whether it has no page.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.pages.is_empty()
+    }
+}
+
+/// Binds placed sheets into one document: footers with page x of y, and a bookmark for each sheet and each key. Sheets that are
+/// not `wanted` (by their place in `sheets`) are left out, and the others keep the page numbers that they have in the whole.
+#[must_use]
+pub fn bind(sheets: &[Placed], title: &str, wanted: impl Fn(usize) -> bool) -> Document {
+    let total = sheets.iter().map(Placed::len).sum();
+    let mut pages = Vec::new();
+    let mut bookmarks = Vec::new();
+    let mut number = 0;
+    for (at, sheet) in sheets.iter().enumerate() {
+        if !wanted(at) {
+            number += sheet.len();
+            continue;
+        }
+        let name = if sheet.key { format!("{} (key)", sheet.title) } else { sheet.title.clone() };
+        if !sheet.is_empty() {
+            bookmarks.push(Bookmark { title: name, page: pages.len() });
+        }
+        for marks in &sheet.pages {
+            number += 1;
+            pages.push(sheet.page(marks, number, total));
+        }
+    }
+    Document { title: title.to_owned(), language: "en-US".to_owned(), pages, bookmarks }
+}
+
+impl Placed {
+    /// One page with its footer.
+    fn page(&self, marks: &[Mark], number: usize, total: usize) -> Page {
+        let margin = Paper::MARGIN;
+        let size = self.paper.size();
+        let whole = Area { x: margin, y: margin, width: size.width - margin * 2, height: size.height - margin * 2 };
+        let texts = FooterTexts {
+            title: &self.title,
+            child: self.child.as_deref(),
+            page: number,
+            pages: total,
+            seed: &self.seed,
+            key: self.key,
+        };
+        let mut marks = marks.to_vec();
+        marks.extend(self.footer.marks(&texts, &whole));
+        Page { size, marks }
+    }
+}
+
+/// A text that all faces can draw, or `None`.
+#[must_use]
+pub fn drawable(text: &str) -> Option<&str> {
+    Face::ALL.iter().all(|face| face.missing(text).is_empty()).then_some(text)
+}

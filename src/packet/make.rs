@@ -1,0 +1,170 @@
+//! Making a packet: content, then pages.
+
+use super::KeyPlace;
+use super::request::{Materials, PacketRequest, SheetRequest};
+use crate::bank::Word;
+use crate::fill::{self, FillError};
+use crate::layout::{Options, PlaceError, Placed, bind, place};
+use crate::page::Document;
+use crate::seed::Stream;
+use crate::sequence::Sequence;
+use crate::sheet::{Sheet, StepShown};
+use crate::sounds::{Blend, Side};
+
+/// A packet that is made and not yet written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Made {
+    /// The content of its sheets, in order.
+    pub sheets: Vec<Sheet>,
+    /// The pages; with the key at the end when it was asked for there.
+    pub document: Document,
+    /// The key, when it was asked for apart.
+    pub key: Option<Document>,
+}
+
+/// Why a packet can't be made.
+#[derive(Debug, thiserror::Error)]
+pub enum MakeError {
+    /// A sheet can't be filled.
+    #[error("sheet {number} of the packet, `{layout}`: {source}")]
+    Fill {
+        /// The sheet's place in the packet, from 1.
+        number: usize,
+        /// Its layout.
+        layout: String,
+        /// Why.
+        source: Box<FillError>,
+    },
+    /// A sheet can't be placed on its page.
+    #[error("sheet {number} of the packet: {source}")]
+    Place {
+        /// The sheet's place in the packet, from 1.
+        number: usize,
+        /// Why.
+        source: PlaceError,
+    },
+}
+
+/// Chooses the content of every sheet of a packet. Each is solved back before it is given out.
+///
+/// # Errors
+/// The first sheet that can't be filled, and why.
+pub fn contents(request: &PacketRequest, materials: &Materials) -> Result<Vec<Sheet>, MakeError> {
+    let steps = materials.sequence.steps_of(&materials.bank);
+    let of = |(at, sheet): (usize, &SheetRequest)| {
+        content(request, sheet, materials, &steps).map_err(|source| MakeError::Fill {
+            number: at + 1,
+            layout: sheet.layout.name.clone(),
+            source: Box::new(source),
+        })
+    };
+    request.sheets.iter().enumerate().map(of).collect()
+}
+
+/// The content of one sheet. It depends on the sheet's request, the seed and the child alone, not on the other sheets, so that it
+/// is the same alone and in a packet.
+fn content(
+    request: &PacketRequest,
+    sheet: &SheetRequest,
+    materials: &Materials,
+    steps: &[Option<u16>],
+) -> Result<Sheet, FillError> {
+    let bank = &materials.bank;
+    let nth = sheet.nth.to_string();
+    let child = request.child.as_deref().unwrap_or_default();
+    let stream = Stream::new(&request.seed, &[child, &sheet.layout.name, &nth]);
+    let focus = match &sheet.focus {
+        Some(focus) => focus.clone(),
+        None => newest_blends(&materials.sequence, sheet.step, sheet.layout.fill.side(), &mut stream.fork("focus")),
+    };
+    let decodable = |word: &Word| {
+        let at = bank.index_of(&word.spelling);
+        at.and_then(|at| steps.get(at).copied().flatten()).is_some_and(|step| step <= sheet.step)
+    };
+    let step = materials.sequence.numbered(sheet.step);
+    let shown = StepShown {
+        number: sheet.step.into(),
+        name: step.map(|step| step.name.clone()).unwrap_or_default(),
+        title: step.map(|step| step.title.clone()).unwrap_or_default(),
+    };
+    let filled = sheet.layout.fill.run(&fill::Request {
+        bank,
+        decodable: &decodable,
+        step: format!("step {} ({})", shown.number, shown.name),
+        focus: focus.clone(),
+        count: sheet.count,
+        avoid: Vec::new(),
+        stream,
+        notation: request.notation,
+    })?;
+    Ok(Sheet {
+        layout: sheet.layout.name.clone(),
+        title: sheet.title.clone(),
+        directions: sheet.layout.directions.clone(),
+        note: sheet.layout.note.clone(),
+        skill: sheet.layout.skill.clone(),
+        standards: sheet.layout.standards.clone(),
+        step: shown,
+        focus: focus.iter().map(|blend| blend.name.to_owned()).collect(),
+        seed: request.seed.to_string(),
+        child: request.printed_child().map(str::to_owned),
+        items: filled.items,
+        columns: filled.columns,
+        word_bank: filled.word_bank,
+    })
+}
+
+/// How many blends are taken when none are asked for.
+const NEWEST: usize = 3;
+
+/// The blends that a step, or the last step before it that has two or more, teaches; three of them when there are more.
+fn newest_blends(sequence: &Sequence, step: u16, side: Side, stream: &mut Stream) -> Vec<&'static Blend> {
+    let taught = sequence.steps().iter().rev().filter(|other| other.number <= step);
+    let of_side = |blends: &[&'static Blend]| -> Vec<&'static Blend> {
+        blends.iter().copied().filter(|blend| blend.side == side && blend.taught).collect()
+    };
+    let Some(newest) = taught.map(|step| of_side(&step.blends)).find(|blends| blends.len() > 1) else {
+        return Vec::new();
+    };
+    let mut chosen = stream.sample(NEWEST.min(newest.len()), newest.len());
+    chosen.sort_unstable();
+    chosen.into_iter().map(|at| newest[at]).collect()
+}
+
+/// Makes a packet.
+///
+/// # Errors
+/// The first sheet that can't be filled or placed, and why.
+pub fn make(request: &PacketRequest, materials: &Materials) -> Result<Made, MakeError> {
+    make_some(request, materials, None)
+}
+
+/// Makes only some sheets of a packet, counted from 1, with the page numbers that they have in the whole; all when `only` is `None`.
+///
+/// # Errors
+/// The first sheet that can't be filled or placed, and why.
+pub fn make_some(request: &PacketRequest, materials: &Materials, only: Option<&[usize]>) -> Result<Made, MakeError> {
+    let sheets = contents(request, materials)?;
+    let pages = |key: bool| -> Result<Vec<Placed>, MakeError> {
+        let options = Options { paper: request.paper, key, notation: request.notation };
+        let of = |(at, (sheet, of)): (usize, (&Sheet, &SheetRequest))| {
+            place(&of.layout, sheet, options).map_err(|source| MakeError::Place { number: at + 1, source })
+        };
+        sheets.iter().zip(&request.sheets).enumerate().map(of).collect()
+    };
+    let wanted = |at: usize| only.is_none_or(|only| only.contains(&(at + 1)));
+    let mut whole = pages(false)?;
+    let sheet_count = whole.len();
+    let mut key = None;
+    match request.key {
+        KeyPlace::End => whole.extend(pages(true)?),
+        KeyPlace::Apart => {
+            let placed = pages(true)?;
+            key = Some(bind(&placed, &format!("{} (key)", request.title), |at| wanted(at)));
+        }
+        KeyPlace::None => {}
+    }
+    let document = bind(&whole, &request.title, |at| wanted(at % sheet_count.max(1)));
+    let sheets = sheets.into_iter().enumerate().filter(|(at, _)| wanted(*at)).map(|(_, sheet)| sheet).collect();
+    Ok(Made { sheets, document, key })
+}

@@ -1,0 +1,15 @@
+//! A packet from its plan to its pages, and writing it whole or not at all.
+//!
+//! A [`Plan`] is what a file or the command line says; a [`PacketRequest`] is the same with nothing left open. [`make()`] chooses
+//! the content of each sheet, solves it back, and places sheets and keys on pages. A sheet's content depends on its layout,
+//! step, focus, count, the seed and the child, and on no other sheet.
+
+mod make;
+mod plan;
+mod request;
+mod write;
+
+pub use make::{Made, MakeError, contents, make, make_some};
+pub use plan::{FocusNames, KeyPlace, MOST_SHEETS, Plan, PlanSheet, StepName};
+pub use request::{Materials, PacketRequest, RequestError, SheetRequest};
+pub use write::{Outputs, WriteError};

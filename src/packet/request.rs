@@ -1,0 +1,186 @@
+//! What is to be made, with nothing left open: a plan resolved against layouts, steps and blends.
+
+use super::plan::{FocusNames, KeyPlace, Plan, PlanSheet, StepName};
+use crate::bank::Bank;
+use crate::layout::{Layout, Library, LibraryError, drawable};
+use crate::nearest::nearest;
+use crate::page::Paper;
+use crate::seed::Seed;
+use crate::sequence::{Sequence, StepError};
+use crate::sounds::{Blend, Notation, Side};
+
+/// Everything that sheets are made from.
+#[derive(Debug)]
+pub struct Materials {
+    /// The words.
+    pub bank: Bank,
+    /// The teaching sequence.
+    pub sequence: Sequence,
+    /// The layouts.
+    pub library: Library,
+}
+
+/// One sheet to make.
+#[derive(Clone, Debug)]
+pub struct SheetRequest {
+    /// The layout.
+    pub layout: Layout,
+    /// The child's step, from 1.
+    pub step: u16,
+    /// The blends to practise; `None` when they are to be the newest that are taught at the step.
+    pub focus: Option<Vec<&'static Blend>>,
+    /// How many items, when it is not the layout's own number.
+    pub count: Option<usize>,
+    /// The heading.
+    pub title: String,
+    /// Which sheet of its layout it is in the packet, from 1.
+    pub nth: usize,
+}
+
+/// A packet to make.
+#[derive(Clone, Debug)]
+pub struct PacketRequest {
+    /// Its title.
+    pub title: String,
+    /// The paper.
+    pub paper: Paper,
+    /// Where the key goes.
+    pub key: KeyPlace,
+    /// The seed.
+    pub seed: Seed,
+    /// For whom, as typed.
+    pub child: Option<String>,
+    /// How sounds are written.
+    pub notation: Notation,
+    /// The sheets.
+    pub sheets: Vec<SheetRequest>,
+}
+
+/// Why a plan can't be resolved.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum RequestError {
+    /// A layout is unknown or damaged.
+    #[error(transparent)]
+    Layout(#[from] LibraryError),
+    /// A step is unknown.
+    #[error(transparent)]
+    Step(#[from] StepError),
+    /// A blend is unknown.
+    #[error("there is no blend `{name}`\nhelp: {hint}")]
+    Blend {
+        /// The name.
+        name: String,
+        /// The nearest one, and where to see all.
+        hint: String,
+    },
+    /// A text can't be used.
+    #[error("{what} {why}\nhelp: {hint}")]
+    Text {
+        /// Which text.
+        what: String,
+        /// What is wrong with it.
+        why: String,
+        /// What to do.
+        hint: String,
+    },
+}
+
+impl PacketRequest {
+    /// Resolves a plan. `seed` is used when the plan has none.
+    ///
+    /// # Errors
+    /// When a layout, a step or a blend is unknown, or a text can't be printed.
+    pub fn new(plan: &Plan, materials: &Materials, seed: Seed) -> Result<Self, RequestError> {
+        let mut sheets: Vec<SheetRequest> = Vec::with_capacity(plan.sheets.len());
+        for sheet in &plan.sheets {
+            let layout = &materials.library.get(&sheet.layout)?.layout;
+            let nth = sheets.iter().filter(|other| other.layout.name == layout.name).count() + 1;
+            sheets.push(resolve(plan, sheet, layout, nth, &materials.sequence)?);
+        }
+        for title in std::iter::once(&plan.title).chain(sheets.iter().map(|sheet| &sheet.title)) {
+            check_title(title)?;
+        }
+        Ok(Self {
+            title: plan.title.clone(),
+            paper: plan.paper.unwrap_or_default(),
+            key: plan.key.unwrap_or_default(),
+            seed: plan.seed.clone().unwrap_or(seed),
+            child: plan.child.clone().map(|child| child.trim().to_owned()).filter(|child| !child.is_empty()),
+            notation: plan.notation.unwrap_or_default(),
+            sheets,
+        })
+    }
+
+    /// The name as it can be printed, or `None` when there is none or the font can't draw it: then the line is left to write on.
+    #[must_use]
+    pub fn printed_child(&self) -> Option<&str> {
+        self.child.as_deref().and_then(drawable).filter(|child| child.chars().count() <= MOST_NAME)
+    }
+}
+
+/// The longest name that is printed, in characters.
+const MOST_NAME: usize = 40;
+
+fn check_title(title: &str) -> Result<(), RequestError> {
+    let error = |why: &str, hint: &str| RequestError::Text {
+        what: "the title".to_owned(),
+        why: why.to_owned(),
+        hint: hint.to_owned(),
+    };
+    if title.trim().is_empty() {
+        return Err(error("is empty", "give a short title"));
+    }
+    if title.chars().count() > 120 {
+        return Err(error("is longer than 120 characters", "give a shorter one"));
+    }
+    drawable(title).map(|_| ()).ok_or_else(|| error("has characters that the font can't draw", "write it without them"))
+}
+
+fn resolve(
+    plan: &Plan,
+    sheet: &PlanSheet,
+    layout: &Layout,
+    nth: usize,
+    sequence: &Sequence,
+) -> Result<SheetRequest, RequestError> {
+    let stated = sheet.step.as_ref().or(plan.step.as_ref());
+    let step = match stated.map(|StepName(name)| name.as_str()).or(layout.step.as_deref()) {
+        Some(name) => sequence.step(name)?.number,
+        None => sequence.steps().last().map_or(1, |step| step.number),
+    };
+    let focus = match sheet.focus.as_ref().or(plan.focus.as_ref()) {
+        Some(FocusNames(names)) => Some(blends(names)?),
+        // A step that was asked for has its own newest blends; else the layout's example is as good as any.
+        None if stated.is_some() => None,
+        None => Some(blends(&layout.focus)?),
+    };
+    Ok(SheetRequest {
+        layout: layout.clone(),
+        step,
+        focus,
+        count: sheet.count,
+        title: sheet.title.clone().unwrap_or_else(|| layout.title.clone()),
+        nth,
+    })
+}
+
+/// The blends of names such as `bl`, `bl-` or `-nd`. A name without a hyphen that an initial and a final blend share (`st`)
+/// is the initial one; a sheet about endings takes the final one of the same sounds.
+fn blends(names: &[String]) -> Result<Vec<&'static Blend>, RequestError> {
+    names.iter().map(|name| blend(name)).collect()
+}
+
+fn blend(name: &str) -> Result<&'static Blend, RequestError> {
+    let (plain, side) = match (name.strip_suffix('-'), name.strip_prefix('-')) {
+        (Some(plain), _) => (plain, Some(Side::Onset)),
+        (None, Some(plain)) => (plain, Some(Side::Coda)),
+        (None, None) => (name, None),
+    };
+    let found = Blend::named(plain).into_iter().find(|blend| side.is_none_or(|side| side == blend.side));
+    found.ok_or_else(|| {
+        let all = "`sheafling list blends` shows all";
+        let near = nearest(plain, Blend::names());
+        let hint = near.map_or_else(|| all.to_owned(), |near| format!("did you mean `{near}`? {all}"));
+        RequestError::Blend { name: name.to_owned(), hint }
+    })
+}
