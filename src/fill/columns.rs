@@ -82,10 +82,12 @@ pub(super) fn choose(spec: &Columns, request: &Request) -> Result<Filled, FillEr
         categories: &[],
     };
     let mut filter = wanted.filter(request);
-    let focus_condition = Some((filter.len(), COLUMNS.max));
+    let focus_at = Some(filter.len());
     filter.require(focus::condition(blends.clone(), place));
     let once = blends.clone();
-    filter.require(Condition::new("hold only one of them, once", "", move |word| fits_one(word, &once)));
+    filter.require(Condition::new("hold no other of them, nor one twice", "", move |word| {
+        holds_one_at_most(word, &once)
+    }));
 
     let homes = Homes::new(&filter.apply(request.bank.words()), &blends, place);
     let some_empty = homes.counts().contains(&0);
@@ -94,11 +96,13 @@ pub(super) fn choose(spec: &Columns, request: &Request) -> Result<Filled, FillEr
             wanted: "the sort",
             count: spec.count,
             even: spec.even || some_empty,
+            fewer: true,
             blends: &blends,
             place,
-            focus_condition,
+            focus_at,
+            blends_allowed: COLUMNS,
         };
-        return Err(shortage(&filter, request.bank.words(), &need).into());
+        return Err(shortage(&filter, request.bank.words(), &need));
     }
     let mut stream = request.stream.fork("columns");
     let mut dealt = homes.deal(spec.count, &mut stream);
@@ -132,9 +136,12 @@ fn headers(side: SortSide, request: &Request) -> Result<Vec<&'static Blend>, Fil
     };
     let aside: Vec<&'static Blend> =
         request.focus.iter().copied().filter(|blend| on_side(&[blend], Some(side.side())).is_empty()).collect();
-    let mut why = format!("A sort has {COLUMNS} columns, and the focus names {} that words can {this} with", {
-        if blends.is_empty() { "no blend".to_owned() } else { names(&blends, "and") }
-    });
+    let named = match blends.as_slice() {
+        [] => format!("no blend that words can {this} with"),
+        [one] => format!("only one blend that words can {this} with: {}", one.name),
+        many => format!("{} blends that words can {this} with: {}", many.len(), names(many, "and")),
+    };
+    let mut why = format!("A sort has {COLUMNS} columns, and the focus names {named}");
     if !aside.is_empty() {
         why = format!("{why} ({} can't stand there)", names(&aside, "and"));
     }
@@ -148,9 +155,9 @@ fn headers(side: SortSide, request: &Request) -> Result<Vec<&'static Blend>, Fil
     Err(BadFocus { why: format!("{why}."), hint: advice }.into())
 }
 
-/// Whether exactly one of the columns' blends stands on the side, in exactly one place.
-fn fits_one(word: &Word, blends: &[&'static Blend]) -> bool {
-    word.clusters.iter().filter(|cluster| cluster.blend.is_some_and(|blend| blends.contains(&blend))).count() == 1
+/// Whether no more than one of the columns' blends stands on their side of a syllable, in one place.
+fn holds_one_at_most(word: &Word, blends: &[&'static Blend]) -> bool {
+    word.clusters.iter().filter(|cluster| cluster.blend.is_some_and(|blend| blends.contains(&blend))).count() <= 1
 }
 
 /// Shuffles the words until their order does not give the columns away: not column by column, not in turn, not by the alphabet.

@@ -80,7 +80,8 @@ pub struct Shortage {
     pub needed: usize,
     /// How many words meet all conditions and may stand together.
     pub found: usize,
-    /// How many items could be made of them; fewer than `found` where each blend needs its share.
+    /// How many can be asked for: fewer than `found` where each blend needs its share, 0 where there must be as many as are
+    /// needed.
     pub at_most: usize,
     /// How many words there are without any condition.
     pub of: usize,
@@ -120,13 +121,16 @@ impl fmt::Display for Shortage {
             write!(f, "\n  By blend: {}", counts.join(", "))?;
         }
         let (enough, mut advice) = self.loosenings();
-        if self.at_most > 0 {
-            advice.push(format!("ask for at most {0} (--count {0})", self.at_most));
-        }
-        match advice.as_slice() {
-            [] => Ok(()),
-            _ if enough || self.at_most > 0 => write!(f, "\nTo get enough: {}.", listed(&advice, "or")),
-            _ => write!(f, "\nTo get more: {}.", listed(&advice, "and")),
+        let fewer = format!("ask for at most {0} (--count {0})", self.at_most);
+        if self.at_most > 0 && (enough || advice.is_empty()) {
+            advice.push(fewer);
+            write!(f, "\nTo get enough: {}.", listed(&advice, "or"))
+        } else if advice.is_empty() {
+            Ok(())
+        } else {
+            let what = if enough { "enough" } else { "more" };
+            write!(f, "\nTo get {what}: {}.", listed(&advice, "or"))?;
+            if self.at_most > 0 { write!(f, " For a sheet of these words, {fewer}.") } else { Ok(()) }
         }
     }
 }
@@ -135,15 +139,19 @@ impl Shortage {
     /// What to loosen, and whether each of it gives enough by itself. Where nothing does, the two that give the most.
     fn loosenings(&self) -> (bool, Vec<String>) {
         let helps = |cost: &&Cost| !cost.loosen.is_empty() && cost.without > self.at_most;
-        let mut all: Vec<&Cost> = self.costs.iter().filter(helps).collect();
-        all.sort_by_key(|cost| std::cmp::Reverse(cost.without));
-        let mut best: Vec<&Cost> = all.iter().copied().filter(|cost| cost.without >= self.needed).collect();
-        let enough = !best.is_empty();
-        if !enough && self.at_most == 0 {
-            best = all.into_iter().take(2).collect();
-        }
+        let mut best: Vec<&Cost> = self.costs.iter().filter(helps).collect();
+        best.sort_by_key(|cost| std::cmp::Reverse(cost.without));
+        let giving = best.iter().take_while(|cost| cost.without >= self.needed).count();
+        let fill_up = !self.blends.is_empty() && self.found >= self.needed && self.blends.iter().all(|b| b.found > 0);
+        let enough = giving > 0 || fill_up;
+        best.truncate(if enough { giving } else { 2 });
         let words = |n: usize| if n == 1 { "1 word".to_owned() } else { format!("{} words", thousands(n)) };
-        (enough, best.iter().map(|cost| format!("{} ({})", cost.loosen, words(cost.without))).collect())
+        let mut advice: Vec<String> =
+            best.iter().map(|cost| format!("{} ({})", cost.loosen, words(cost.without))).collect();
+        if fill_up {
+            advice.push("let the other blends take over (`even: false`)".to_owned());
+        }
+        (enough, advice)
     }
 }
 
@@ -170,7 +178,7 @@ impl fmt::Display for NoLadder {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             f,
-            "There is no ladder of {} rungs in these words; the longest that was found has {}.\n  {} words fit a ladder \
+            "No ladder of {} rungs was found; the longest has {}.\n  {} words fit a ladder \
              and can be read at {}\n  {} of them become another of them when one sound changes",
             self.rungs,
             self.longest,
@@ -206,7 +214,7 @@ pub(super) fn thousands(n: usize) -> String {
     let digits = n.to_string();
     let mut text = String::with_capacity(digits.len() + digits.len() / 3);
     for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at) % 3 == 0 {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
             text.push(',');
         }
         text.push(digit);

@@ -78,7 +78,7 @@ pub struct Filled {
 named_choice! {
     /// A way of choosing, with its numbers, as a layout writes it: `words`, or `words: {count: 8}`.
     #[derive(Clone, Debug, PartialEq, Eq)]
-    pub enum Fill: "way of choosing" {
+    pub enum Fill: "fill" {
         /// Words for sound boxes or for reading.
         Words(Words) = "words",
         /// A sort: words to be put into a column for each blend.

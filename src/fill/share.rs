@@ -1,7 +1,7 @@
 //! Sharing the places of a sheet among the blends, choosing a word for each, and mixing their order.
 
 use super::pool::{kin, weight};
-use super::{BlendCount, Shortage, focus};
+use super::{BlendCount, FillError, Shortage, Span, focus};
 use crate::bank::{Cost, Filter, Word};
 use crate::seed::Stream;
 use crate::sounds::{BLENDS, Blend, Place};
@@ -20,12 +20,16 @@ pub(super) struct Need<'a> {
     pub count: usize,
     /// Whether a blend that runs short is an error, rather than filled up from the others.
     pub even: bool,
+    /// Whether fewer can be asked for.
+    pub fewer: bool,
     /// The blends; empty for none.
     pub blends: &'a [&'static Blend],
     /// Where they have to be heard.
     pub place: Option<Place>,
-    /// The place of the focus condition in the filter, and how many blends there can be at most.
-    pub focus_condition: Option<(usize, usize)>,
+    /// The place of the focus condition in the filter, if it has one.
+    pub focus_at: Option<usize>,
+    /// How many blends there can be.
+    pub blends_allowed: Span,
 }
 
 impl<'w> Homes<'w> {
@@ -143,14 +147,14 @@ fn mixed(mut left: Vec<usize>, stream: &mut Stream) -> Vec<usize> {
 }
 
 /// Says what too few words are due to, and what gives enough.
-pub(super) fn shortage(filter: &Filter, words: &[Word], need: &Need) -> Box<Shortage> {
+pub(super) fn shortage(filter: &Filter, words: &[Word], need: &Need) -> FillError {
     let all: Vec<&Word> = words.iter().collect();
     let homes = Homes::new(&filter.apply(words), need.blends, need.place);
     let mut costs = filter.account(&all);
     for (at, cost) in costs.iter_mut().enumerate() {
         let words = filter.without(at, words);
-        match need.focus_condition {
-            Some((focus, most)) if focus == at => add_a_blend(cost, &words, need, most),
+        match need.focus_at {
+            Some(focus) if focus == at => add_a_blend(cost, &words, need),
             _ => cost.without = Homes::new(&words, need.blends, need.place).at_most(need.even),
         }
     }
@@ -161,48 +165,70 @@ pub(super) fn shortage(filter: &Filter, words: &[Word], need: &Need) -> Box<Shor
         leaves: found,
         without: found,
     });
-    let share = |home: usize| (need.count + need.blends.len() - 1 - home) / need.blends.len();
-    let mut blends: Vec<BlendCount> = Vec::new();
     if need.even {
-        let counts = homes.counts();
-        blends.extend(need.blends.iter().zip(&counts).map(|(blend, &found)| BlendCount {
-            blend: blend.name.to_owned(),
-            // The blends with the most words get what is left over.
-            needed: share(counts.iter().filter(|&&other| other > found).count()),
-            found,
-        }));
+        costs.extend(leave_a_blend_out(&filter.apply(words), &homes, need));
     }
-    Box::new(Shortage {
+    let shortage = Shortage {
         wanted: need.wanted.to_owned(),
         needed: need.count,
         found,
-        at_most: homes.at_most(need.even),
+        at_most: if need.fewer { homes.at_most(need.even) } else { 0 },
         of: words.len(),
         costs,
-        blends,
-    })
+        blends: if need.even { needs(&homes, need) } else { Vec::new() },
+    };
+    FillError::TooFew(Box::new(shortage))
 }
 
 /// Names the one further blend that gives the most.
-fn add_a_blend(cost: &mut Cost, words: &[&Word], need: &Need, most: usize) {
+fn add_a_blend(cost: &mut Cost, words: &[&Word], need: &Need) {
     cost.loosen = String::new();
     cost.without = 0;
-    if need.blends.len() >= most {
+    if need.blends.len() >= need.blends_allowed.max {
         return;
     }
     let side = need.blends.first().map(|blend| blend.side);
     let others = BLENDS.iter().filter(|b| b.taught && Some(b.side) == side && !need.blends.contains(b));
     for blend in others {
         let blends: Vec<&'static Blend> = need.blends.iter().copied().chain([blend]).collect();
-        let held: Vec<&Word> = words
-            .iter()
-            .copied()
-            .filter(|word| blends.iter().any(|blend| focus::is_heard(word, blend, need.place)))
-            .collect();
+        let held = holding(words, &blends, need.place);
         let count = Homes::new(&held, &blends, need.place).at_most(need.even);
         if count > cost.without {
             cost.without = count;
             cost.loosen = format!("add {} to the focus", blend.name);
         }
     }
+}
+
+/// What each blend needs and has. Those with the most words get what is left over.
+fn needs(homes: &Homes, need: &Need) -> Vec<BlendCount> {
+    let counts = homes.counts();
+    let of = |(blend, &found): (&&'static Blend, &usize)| {
+        let with_more = counts.iter().filter(|&&other| other > found).count();
+        let needed = (need.count + counts.len() - 1 - with_more) / counts.len();
+        BlendCount { blend: blend.name.to_owned(), needed, found }
+    };
+    need.blends.iter().zip(&counts).map(of).collect()
+}
+
+/// What there would be without the blend that has the fewest words; nothing when no blend can be spared.
+fn leave_a_blend_out(words: &[&Word], homes: &Homes, need: &Need) -> Option<Cost> {
+    if need.blends.len() <= need.blends_allowed.min {
+        return None;
+    }
+    let (_, &poorest) = homes.counts().into_iter().zip(need.blends).min_by_key(|(count, _)| *count)?;
+    let others: Vec<&'static Blend> = need.blends.iter().copied().filter(|blend| *blend != poorest).collect();
+    let held = holding(words, &others, need.place);
+    Some(Cost {
+        asks: String::new(),
+        loosen: format!("leave {} out of the focus", poorest.name),
+        leaves: homes.counts().iter().sum(),
+        without: Homes::new(&held, &others, need.place).at_most(true),
+    })
+}
+
+/// The words in which one of some blends is heard.
+fn holding<'w>(words: &[&'w Word], blends: &[&'static Blend], place: Option<Place>) -> Vec<&'w Word> {
+    let holds = |word: &&Word| blends.iter().any(|blend| focus::is_heard(word, blend, place));
+    words.iter().copied().filter(holds).collect()
 }

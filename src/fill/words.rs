@@ -111,7 +111,7 @@ pub(super) fn choose(spec: &Words, request: &Request) -> Result<Filled, FillErro
         categories: &spec.categories,
     };
     let mut filter = wanted.filter(request);
-    let focus_condition = (!blends.is_empty()).then(|| (filter.len(), usize::MAX));
+    let focus_at = (!blends.is_empty()).then(|| filter.len());
     if !blends.is_empty() {
         filter.require(focus::condition(blends.clone(), place));
     }
@@ -122,11 +122,13 @@ pub(super) fn choose(spec: &Words, request: &Request) -> Result<Filled, FillErro
             wanted: if spec.boxes { "the sound boxes" } else { "reading" },
             count: spec.count,
             even: spec.even && !blends.is_empty(),
+            fewer: true,
             blends: &blends,
             place,
-            focus_condition,
+            focus_at,
+            blends_allowed: Span::new(1, usize::MAX),
         };
-        return Err(shortage(&filter, request.bank.words(), &need).into());
+        return Err(shortage(&filter, request.bank.words(), &need));
     }
     let items = homes.deal(spec.count, &mut request.stream.fork("words")).into_iter().map(|(home, word)| {
         let mut item = Item::about(Kind::Word, word);

@@ -7,8 +7,8 @@ use crate::sounds::{Change, Notation, Sound};
 /// What is wrong with a template that has to name each of `names`, and nothing else, in braces.
 pub(super) fn problems(key: &'static str, template: &str, names: &[&str]) -> Vec<Problem> {
     let mut problems = Vec::new();
-    let named = named_in(template);
-    for name in &named {
+    let used = named_in(template);
+    for name in &used {
         if !names.contains(name) {
             let known = names.iter().map(|name| format!("{{{name}}}")).collect::<Vec<_>>().join(" and ");
             let hint = match nearest(name, names.iter().copied()) {
@@ -19,7 +19,7 @@ pub(super) fn problems(key: &'static str, template: &str, names: &[&str]) -> Vec
         }
     }
     for name in names {
-        match named.iter().filter(|named| *named == name).count() {
+        match used.iter().filter(|used| *used == name).count() {
             0 => problems.push(Problem::new(key, format!("the clue has to say {{{name}}}, or it has no one answer"))),
             1 => {}
             _ => problems.push(Problem::new(key, format!("the clue says {{{name}}} more than once"))),

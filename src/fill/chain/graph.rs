@@ -32,7 +32,8 @@ impl<'a> Graph<'a> {
     pub fn new(words: &[&'a Word], moves: &[Move], holds: impl Fn(&Word) -> bool) -> Self {
         let node = |(&word, kin): (&&'a Word, usize)| Node {
             word,
-            weight: weight(word),
+            // Evened out, for what a word leads to counts as well, and ladders of different seeds should differ.
+            weight: 4 + weight(word) / 4,
             kin,
             holds: holds(word),
             rungs: Vec::new(),

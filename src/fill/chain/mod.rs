@@ -178,11 +178,14 @@ pub(super) fn choose(spec: &Chain, request: &Request) -> Result<Filled, FillErro
             wanted: "the ladder",
             count: spec.rungs + 1,
             even: false,
+            // A count is of rungs here, and there is no ladder of so few words.
+            fewer: false,
             blends: &[],
             place: None,
-            focus_condition: None,
+            focus_at: None,
+            blends_allowed: Span::new(0, usize::MAX),
         };
-        return Err(shortage(&filter, request.bank.words(), &need).into());
+        return Err(shortage(&filter, request.bank.words(), &need));
     }
     let graph = spec.graph(&words, &blends);
     match spec.find(&graph, &blends, request) {

@@ -133,7 +133,7 @@ impl Climb<'_, '_> {
         false
     }
 
-    /// How likely a rung is to be tried first: a part of the word that has not changed yet counts eight times, a place other
+    /// How likely a rung is to be tried first: a part of the word that has not changed yet counts four times, a place other
     /// than the last one twice. 0 when it may not follow.
     fn weight(&self, (to, change): (usize, Change), sounds: usize, parts: u8) -> u32 {
         let node = &self.graph.nodes()[to];
@@ -141,7 +141,7 @@ impl Climb<'_, '_> {
         if self.used[node.kin] || same_place >= 2 {
             return 0;
         }
-        let fresh = if parts & part(change, sounds) == 0 { 8 } else { 1 };
+        let fresh = if parts & part(change, sounds) == 0 { 4 } else { 1 };
         let elsewhere = if same_place == 0 { 2 } else { 1 };
         node.weight * fresh * elsewhere
     }
@@ -149,9 +149,13 @@ impl Climb<'_, '_> {
 
 /// Which part of a word of so many sounds changes, as a bit: the first sound, one in the middle, or the last.
 fn part(change: Change, sounds: usize) -> u8 {
+    let last = match change {
+        Change::Add { .. } => sounds,
+        Change::Swap { .. } | Change::TakeAway { .. } => sounds - 1,
+    };
     match change.at() {
         0 => 1,
-        at if at + 1 >= sounds => 4,
+        at if at == last => 4,
         _ => 2,
     }
 }

@@ -7,7 +7,7 @@ use crate::sheet::BoxRow;
 use crate::sounds::Counting;
 
 /// Checks a row of boxes against the word that it is for.
-pub(super) fn check(at: Numbered, row: &BoxRow, word: &Word, counting: &Counting) -> Result<(), Wrong> {
+pub(super) fn check(at: Numbered, row: &BoxRow, word: &Word, counting: Counting) -> Result<(), Wrong> {
     let (letters, after) = fill(word, counting);
     at.same("the number of boxes", &row.letters.len(), &letters.len())?;
     at.same("the letters in the boxes", &row.letters, &letters)?;
@@ -15,7 +15,7 @@ pub(super) fn check(at: Numbered, row: &BoxRow, word: &Word, counting: &Counting
 }
 
 /// The boxes' letters as a key writes them.
-pub(super) fn key(word: &Word, counting: &Counting) -> String {
+pub(super) fn key(word: &Word, counting: Counting) -> String {
     let (letters, after) = fill(word, counting);
     let filled: Vec<String> = letters.into_iter().filter(|group| !group.is_empty()).collect();
     if after.is_empty() { filled.join(" ") } else { format!("{} ({after})", filled.join(" ")) }
@@ -23,7 +23,7 @@ pub(super) fn key(word: &Word, counting: &Counting) -> String {
 
 /// The letters of each box, and those that are left for after the last one. A group stands in the box of its first sound; a
 /// silent *e* at the end of a consonant's group and the second half of a split vowel come after.
-fn fill(word: &Word, counting: &Counting) -> (Vec<String>, String) {
+fn fill(word: &Word, counting: Counting) -> (Vec<String>, String) {
     let starts: Vec<usize> = hear_at(word, counting).into_iter().map(|(_, phone)| phone).collect();
     let mut letters = vec![String::new(); starts.len()];
     let mut after = String::new();

@@ -40,12 +40,12 @@ impl fmt::Debug for Code {
 }
 
 /// The sounds of a word, counted anew.
-pub(super) fn hear(word: &Word, counting: &Counting) -> Vec<Code> {
+pub(super) fn hear(word: &Word, counting: Counting) -> Vec<Code> {
     hear_at(word, counting).into_iter().map(|(code, _)| code).collect()
 }
 
 /// The sounds of a word, each with the number of its first phone.
-pub(super) fn hear_at(word: &Word, counting: &Counting) -> Vec<(Code, usize)> {
+pub(super) fn hear_at(word: &Word, counting: Counting) -> Vec<(Code, usize)> {
     // Each phone with the letters of its group and whether it is the group's first and only one.
     let phones: Vec<(Phone, &str, bool)> = word
         .alignment

@@ -36,6 +36,7 @@ pub(super) fn check(spec: &Chain, filled: &Filled, request: &Request) -> Result<
             None => {
                 at.same("the kind", &Kind::Start, &at.item.kind)?;
                 at.same("the answer", at.item.answer.as_slice(), std::slice::from_ref(shown))?;
+                at.same("the line beside it", at.item.texts.get("clue").map_or("", String::as_str), &spec.start)?;
                 printed(at, shown, request)?
             }
             Some((before, heard)) => {
@@ -57,7 +58,7 @@ pub(super) fn check(spec: &Chain, filled: &Filled, request: &Request) -> Result<
         };
         at.same("boxes", &spec.boxes, &at.item.boxes.is_some())?;
         if let Some(row) = &at.item.boxes {
-            boxes::check(at, row, word, request.bank.counting())?;
+            boxes::check(at, row, word, *request.bank.counting())?;
             at.same("the marked box", &row.marked, &places.last().copied())?;
         }
         words.push((word, heard));
@@ -74,7 +75,7 @@ struct Ear<'a> {
 
 impl<'a> Ear<'a> {
     fn new(bank: &'a Bank) -> Self {
-        let heard = |word: &'a Word| (hear(word, bank.counting()), word.spelling.as_str());
+        let heard = |word: &'a Word| (hear(word, *bank.counting()), word.spelling.as_str());
         Self { words: bank.words().iter().map(heard).collect() }
     }
 

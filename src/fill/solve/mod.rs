@@ -100,7 +100,7 @@ fn printed<'a>(at: Numbered, spelling: &str, request: &Request<'a>) -> Result<(&
     if request.avoid.iter().any(|avoid| avoid == spelling) {
         return Err(at.wrong("a word that was not to be avoided", format!("{spelling:?}")));
     }
-    let heard = hear(word, request.bank.counting());
+    let heard = hear(word, *request.bank.counting());
     at.same("the word", at.item.word.as_str(), spelling)?;
     at.same("the sounds", &at.item.sounds, &heard.iter().map(|code| code.plain()).collect())?;
     let letters: Vec<String> = word.alignment.units.iter().map(|unit| unit.letters.clone()).collect();
@@ -115,7 +115,8 @@ fn distinct(words: &[(&Word, Vec<Code>)]) -> Result<(), Wrong> {
     for (word, heard) in words {
         let spelling = word.spelling.as_str();
         let stem = word.flags.form.as_ref().map_or(spelling, |(base, _)| base.as_str());
-        for other in [by_sound.insert(heard, spelling), by_stem.insert(stem, spelling)].into_iter().flatten() {
+        let alike = by_sound.insert(heard, spelling);
+        if let Some(other) = by_stem.insert(stem, spelling).or(alike) {
             return Err(Wrong {
                 item: None,
                 shown: "words that may stand together".into(),
@@ -141,11 +142,11 @@ fn even(counts: &[usize]) -> Result<(), Wrong> {
 /// For tests: a word's boxes as the solver fills them.
 #[cfg(test)]
 pub(super) fn box_key(word: &Word) -> String {
-    boxes::key(word, &crate::sounds::Counting::default())
+    boxes::key(word, crate::sounds::Counting::default())
 }
 
 /// For tests: the codes of a word as the solver hears it.
 #[cfg(test)]
-pub(super) fn heard_plain(word: &Word, counting: &crate::sounds::Counting) -> Vec<&'static str> {
+pub(super) fn heard_plain(word: &Word, counting: crate::sounds::Counting) -> Vec<&'static str> {
     hear(word, counting).into_iter().map(Code::plain).collect()
 }

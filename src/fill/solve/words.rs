@@ -21,9 +21,9 @@ pub(super) fn check(spec: &Words, filled: &Filled, request: &Request) -> Result<
         at.same("boxes", &spec.boxes, &at.item.boxes.is_some())?;
         let answer = match &at.item.boxes {
             Some(row) => {
-                boxes::check(at, row, word, request.bank.counting())?;
+                boxes::check(at, row, word, *request.bank.counting())?;
                 at.same("a marked box", &row.marked, &None)?;
-                boxes::key(word, request.bank.counting())
+                boxes::key(word, *request.bank.counting())
             }
             None => shown.clone(),
         };

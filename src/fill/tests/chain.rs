@@ -98,20 +98,24 @@ fn a_ladder_is_found_among_sixty_words_when_there_is_one() {
 
 #[test]
 fn clues_tell_the_sound_and_where_it_comes_in() {
-    let only = |words: &'static str, text: &str, seed: &str| {
+    let only = |words: &str, text: &str, seed: &str| {
         let request = Request {
             decodable: &|word: &Word| words.split_whitespace().any(|one| one == word.spelling),
             ..request(&(READERS[0].1 as Reader), "", seed)
         };
         spec(text).run(&request)
     };
-    let words = "rain train tray ray pay play plate late";
     let text = "chain: {rungs: 4, sounds: [2, 4], moves: [swap, add, take-away], clue: 'Not {old} but {new}!'}";
     let mut clues: BTreeSet<String> = BTreeSet::new();
-    for seed in 0..30 {
-        let filled = only(words, text, &seed.to_string()).unwrap();
-        for pair in filled.items.windows(2) {
-            clues.insert(format!("{} {} {}", pair[0].word, pair[1].texts["clue"], pair[1].word));
+    // A few words each, that can be climbed in few ways.
+    for words in
+        ["rain train tray ray pay", "pay play plate late lay", "train tray ray pay play", "ray pay play plate late"]
+    {
+        for seed in 0..20 {
+            let Ok(filled) = only(words, text, &seed.to_string()) else { continue };
+            for pair in filled.items.windows(2) {
+                clues.insert(format!("{} {} {}", pair[0].word, pair[1].texts["clue"], pair[1].word));
+            }
         }
     }
     for clue in [

@@ -1,4 +1,5 @@
 use super::*;
+use crate::fill::Shortage;
 
 fn message(text: &str, reader: Reader, names: &str) -> String {
     run(&spec(text), reader, names, "a").unwrap_err().to_string()
@@ -12,7 +13,7 @@ fn too_few_words_say_what_each_condition_leaves() {
     insta::assert_snapshot!(message("words: {count: 40, boxes: true}", EARLY, "bl"));
     insta::assert_snapshot!(message("words: {count: 8, even: true}", EARLY, "bl dw"));
     insta::assert_snapshot!(message("words: {categories: [weather], bands: ['K']}", EARLY, "cl"));
-    insta::assert_snapshot!(message("chain", |word| word.spelling.starts_with("bla"), "bl"));
+    insta::assert_snapshot!(message("chain", |word| word.spelling.starts_with("bli"), "bl"));
 }
 
 /// What a message says gives enough does.
@@ -24,9 +25,20 @@ fn what_is_advised_helps() {
     assert!(spec("columns").run(&fewer).is_ok());
     let one_more = Request { count: Some(shortage.at_most + 1), ..request(&reader, "bl cl fl", "a") };
     assert!(spec("columns").run(&one_more).is_err());
-    let later = shortage.costs.iter().find(|cost| cost.loosen.contains("later")).unwrap().without;
-    assert!(run(&spec(&format!("columns: {{count: {later}}}")), |_| true, "bl cl fl", "a").is_ok());
-    assert!(run(&spec(&format!("columns: {{count: {}}}", later + 1)), |_| true, "bl cl fl", "a").is_err());
+    let without = |shortage: &Shortage, loosen: &str| {
+        shortage.costs.iter().find(|cost| cost.loosen.contains(loosen)).unwrap().without
+    };
+    let (two, three) = (without(&shortage, "leave bl out"), without(&shortage, "add "));
+    let added = shortage.costs.iter().find_map(|cost| cost.loosen.strip_prefix("add ")?.split(' ').next()).unwrap();
+    let with = |names: &str, count: usize, reader: Reader| {
+        run(&spec(&format!("columns: {{count: {count}}}")), reader, names, "a").is_ok()
+    };
+    assert!(with("cl fl", two, EARLY) && !with("cl fl", two + 1, EARLY));
+    let names = format!("bl cl fl {added}");
+    assert!(with(&names, three, EARLY) && !with(&names, three + 1, EARLY));
+    let Err(FillError::TooFew(shortage)) = run(&spec("columns: {count: 24}"), EARLY, "gl cl", "a") else { panic!() };
+    let later = without(&shortage, "later");
+    assert!(with("gl cl", later, |_| true) && !with("gl cl", later + 1, |_| true), "{later}");
 }
 
 #[test]

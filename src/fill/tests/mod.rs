@@ -119,3 +119,16 @@ fn drawing_from_the_stream_or_counting_by_the_layout_changes_nothing() {
         assert_eq!(spec(plain).run(&other).unwrap(), expected);
     }
 }
+
+/// A word that no one can read yet changes nothing for those who can't read it.
+#[test]
+fn words_that_cannot_be_read_make_no_difference() {
+    let text = format!("{}blorp\tb=B l=L or=AO1+R p=P\t1\t10\tK\tn\t-\t-\n", include_str!("../../bank/words.txt"));
+    let more = Bank::read(&text, Counting::default()).unwrap();
+    assert_eq!(more.words().len(), bank().words().len() + 1);
+    let reader: Reader = |word| word.spelling != "blorp";
+    for name in ["words", "columns", "chain"] {
+        let plain = spec(name).run(&request(&reader, "bl st", "a")).unwrap();
+        assert_eq!(spec(name).run(&Request { bank: &more, ..request(&reader, "bl st", "a") }).unwrap(), plain);
+    }
+}

@@ -130,12 +130,7 @@ fn the_second_ear_hears_what_the_bank_does() {
         let counting = Counting { dog_as_hop: on(0), vowel_r_as_one: on(1), yu_as_one: on(2), wh_as_hw: on(3) };
         let bank = Bank::builtin(counting).unwrap();
         for word in bank.words() {
-            assert_eq!(
-                crate::fill::solve::heard_plain(word, &counting),
-                word.codes(),
-                "{} {counting:?}",
-                word.spelling
-            );
+            assert_eq!(crate::fill::solve::heard_plain(word, counting), word.codes(), "{} {counting:?}", word.spelling);
         }
     }
 }

@@ -39,7 +39,7 @@ fn every_key_is_read() {
     assert_eq!(
         spec(
             "chain: {rungs: 5, moves: [swap, add, take-away], sounds: [2, 4], syllables: [1, 2], boxes: false, \
-             allow: [silent], focus: start, forms: true, bands: ['K'], clue: a, add_clue: b, take_away_clue: c}"
+             allow: [silent], focus: start, forms: true, bands: ['K'], start: s, clue: a, add_clue: b, take_away_clue: c}"
         ),
         Fill::Chain(Chain {
             rungs: 5,
@@ -51,6 +51,7 @@ fn every_key_is_read() {
             focus: ChainFocus::Start,
             forms: true,
             bands: vec![Band::K],
+            start: "s".into(),
             clue: "a".into(),
             add_clue: "b".into(),
             take_away_clue: "c".into(),
