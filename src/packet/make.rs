@@ -8,7 +8,7 @@ use crate::layout::{Options, PlaceError, Placed, bind, place};
 use crate::page::Document;
 use crate::seed::Stream;
 use crate::sheet::{Sheet, StepShown};
-use crate::sounds::{Blend, Side};
+use crate::sounds::Blend;
 
 /// A packet that is made and not yet written.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -78,10 +78,7 @@ fn content(
     };
     let focus = match &sheet.focus {
         Some(focus) => focus.clone(),
-        None => {
-            let mut stream = stream.fork("focus");
-            newest_blends(materials, sheet.step, sheet.layout.fill.side(), &decodable, &mut stream)
-        }
+        None => newest_blends(materials, sheet, &decodable, &mut stream.fork("focus")),
     };
     let step = materials.sequence.numbered(sheet.step);
     let shown = StepShown {
@@ -126,11 +123,11 @@ const ENOUGH: usize = 6;
 /// read; three of them when there are more.
 fn newest_blends(
     materials: &Materials,
-    step: u16,
-    side: Side,
+    sheet: &SheetRequest,
     decodable: &dyn Fn(&Word) -> bool,
     stream: &mut Stream,
 ) -> Vec<&'static Blend> {
+    let side = sheet.layout.fill.side();
     let has = |word: &Word, blend: &'static Blend| word.syllables.len() == 1 && word.blends().any(|(b, _)| b == blend);
     let fits = |word: &&Word| !word.is_form() && decodable(word);
     let words: Vec<&Word> = materials.bank.words().iter().filter(fits).collect();
@@ -138,7 +135,7 @@ fn newest_blends(
     let usable = |blends: &[&'static Blend]| -> Vec<&'static Blend> {
         blends.iter().copied().filter(|blend| blend.side == side && blend.taught).filter(enough).collect()
     };
-    let mut steps = materials.sequence.steps().iter().rev().filter(|other| other.number <= step);
+    let mut steps = materials.sequence.steps().iter().rev().filter(|step| step.number <= sheet.step);
     let Some(newest) = steps.find_map(|step| Some(usable(&step.blends)).filter(|blends| blends.len() > 1)) else {
         return Vec::new();
     };

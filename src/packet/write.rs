@@ -101,7 +101,7 @@ mod tests {
         let good = folder.path().join("deep/a.pdf");
         let mut outputs = Outputs::default();
         outputs.add(good.clone(), b"new".to_vec());
-        assert_eq!(outputs.commit().unwrap(), [good.clone()]);
+        assert_eq!(outputs.commit().unwrap(), std::slice::from_ref(&good));
 
         // The second file's place is a folder, so the first keeps what it had.
         let blocked = folder.path().join("b.pdf");
