@@ -85,23 +85,18 @@ fn when(word: &Word, bank: &Bank, sequence: &Sequence) -> Vec<String> {
     if let Some(step) = sequence.by_sight(&word.spelling) {
         lines.push(format!("by sight from step {} ({})", step.number, step.name));
     }
-    match sequence.earliest(word, bank) {
-        Some(step) => {
-            lines.push(format!("can be decoded from step {} ({}: {})", step.number, step.name, step.title));
-            if let Some(before) = step.number.checked_sub(1).and_then(|number| sequence.numbered(number))
-                && let Verdict::NotYet(missing) = sequence.taught(before).check(word, bank)
-            {
-                lines.extend(missing.iter().map(|missing| format!("  because {missing}")));
-            }
-        }
-        None => {
-            lines.push("can't be decoded at any step".to_owned());
-            if let Some(last) = sequence.steps().last()
-                && let Verdict::NotYet(missing) = sequence.taught(last).check(word, bank)
-            {
-                lines.extend(missing.iter().map(|missing| format!("  because {missing}")));
-            }
-        }
+    // The step before the one at which it can be read still lacks what that one teaches.
+    let lacking = if let Some(step) = sequence.earliest(word, bank) {
+        lines.push(format!("can be decoded from step {} ({}: {})", step.number, step.name, step.title));
+        step.number.checked_sub(1).and_then(|number| sequence.numbered(number))
+    } else {
+        lines.push("can't be decoded at any step".to_owned());
+        sequence.steps().last()
+    };
+    if let Some(step) = lacking
+        && let Verdict::NotYet(missing) = sequence.taught(step).check(word, bank)
+    {
+        lines.extend(missing.iter().map(|missing| format!("  because {missing}")));
     }
     lines
 }

@@ -1,11 +1,13 @@
 //! `sheet` and `packet`.
 
+use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use serde::Serialize;
 
 use super::args::{MakeFormat, Making, PacketArgs, SheetArgs};
 use super::{Failure, Outcome, query, seed};
+use crate::layout::is_yaml;
 use crate::packet::{
     FocusNames, Made, Materials, Outputs, PacketRequest, Plan, PlanSheet, StepName, contents, make_some,
 };
@@ -20,7 +22,7 @@ const OUT: &str = "out";
 
 pub(super) fn sheet(args: &SheetArgs) -> Result<Outcome, Failure> {
     let mut library = query::library(args.making.layouts.as_deref())?;
-    let is_file = args.layout.ends_with(".yaml") || args.layout.ends_with(".yml");
+    let is_file = is_yaml(Path::new(&args.layout));
     let name =
         if is_file { library.add_file(Path::new(&args.layout)).map_err(Failure::usage)? } else { args.layout.clone() };
     let title = library.get(&name).map_err(Failure::usage)?.layout.title.clone();
@@ -80,7 +82,7 @@ fn run(
         );
     }
     if drawn {
-        err.push_str(&format!("seed: {}\n", request.seed));
+        let _ = writeln!(err, "seed: {}", request.seed);
     }
     if making.format == MakeFormat::Json {
         let sheets = contents(&request, &materials).map_err(|error| unfilled(error, single))?;

@@ -1,5 +1,7 @@
 //! `words`: finding words by sound.
 
+use std::fmt::Write as _;
+
 use serde::Serialize;
 
 use super::args::{WordsArgs, WordsFormat};
@@ -101,10 +103,10 @@ fn nothing(filter: &Filter<'_>, words: &[Word]) -> Failure {
     let costs = filter.account(&all);
     let mut text = format!("no words fit\n  {} words in the bank", all.len());
     for cost in &costs {
-        text.push_str(&format!("\n  {} of them {}", cost.leaves, cost.asks));
+        let _ = write!(text, "\n  {} of them {}", cost.leaves, cost.asks);
     }
     for cost in costs.iter().filter(|cost| cost.without > 0) {
-        text.push_str(&format!("\nhelp: {} (gives {})", cost.loosen, cost.without));
+        let _ = write!(text, "\nhelp: {} (gives {})", cost.loosen, cost.without);
     }
     Failure::unfilled(text)
 }

@@ -52,6 +52,12 @@ pub enum LibraryError {
     },
 }
 
+/// Whether a file's name says that it is YAML.
+#[must_use]
+pub fn is_yaml(path: &Path) -> bool {
+    path.extension().is_some_and(|extension| extension == "yaml" || extension == "yml")
+}
+
 impl Library {
     /// The built-in layouts.
     ///
@@ -61,7 +67,7 @@ impl Library {
         let mut library = Self::default();
         for file in BUILT_IN.files() {
             let name = file.path().display().to_string();
-            if let Some(text) = file.contents_utf8().filter(|_| name.ends_with(".yaml")) {
+            if let Some(text) = file.contents_utf8().filter(|_| is_yaml(file.path())) {
                 library.add(&format!("layouts/{name}"), text)?;
             }
         }
@@ -80,7 +86,7 @@ impl Library {
         let mut paths = Vec::new();
         for entry in std::fs::read_dir(folder).map_err(failed)? {
             let path = entry.map_err(failed)?.path();
-            if path.extension().is_some_and(|extension| extension == "yaml" || extension == "yml") {
+            if is_yaml(&path) {
                 paths.push(path);
             }
         }

@@ -19,7 +19,7 @@ mod text;
 mod unit;
 
 pub use block::{Block, FooterBlock};
-pub use library::{Library, LibraryError, Stored};
+pub use library::{Library, LibraryError, Stored, is_yaml};
 pub use piece::Piece;
 pub use place::{Options, PlaceError, Placed, bind, drawable, place};
 pub use spec::{ITEM_TEXTS, Layout};

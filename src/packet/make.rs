@@ -7,7 +7,6 @@ use crate::fill::{self, FillError};
 use crate::layout::{Options, PlaceError, Placed, bind, place};
 use crate::page::Document;
 use crate::seed::Stream;
-use crate::sequence::Sequence;
 use crate::sheet::{Sheet, StepShown};
 use crate::sounds::{Blend, Side};
 
@@ -73,13 +72,16 @@ fn content(
     let nth = sheet.nth.to_string();
     let child = request.child.as_deref().unwrap_or_default();
     let stream = Stream::new(&request.seed, &[child, &sheet.layout.name, &nth]);
-    let focus = match &sheet.focus {
-        Some(focus) => focus.clone(),
-        None => newest_blends(&materials.sequence, sheet.step, sheet.layout.fill.side(), &mut stream.fork("focus")),
-    };
     let decodable = |word: &Word| {
         let at = bank.index_of(&word.spelling);
         at.and_then(|at| steps.get(at).copied().flatten()).is_some_and(|step| step <= sheet.step)
+    };
+    let focus = match &sheet.focus {
+        Some(focus) => focus.clone(),
+        None => {
+            let mut stream = stream.fork("focus");
+            newest_blends(materials, sheet.step, sheet.layout.fill.side(), &decodable, &mut stream)
+        }
     };
     let step = materials.sequence.numbered(sheet.step);
     let shown = StepShown {
@@ -117,13 +119,27 @@ fn content(
 /// How many blends are taken when none are asked for.
 const NEWEST: usize = 3;
 
-/// The blends that a step, or the last step before it that has two or more, teaches; three of them when there are more.
-fn newest_blends(sequence: &Sequence, step: u16, side: Side, stream: &mut Stream) -> Vec<&'static Blend> {
-    let taught = sequence.steps().iter().rev().filter(|other| other.number <= step);
-    let of_side = |blends: &[&'static Blend]| -> Vec<&'static Blend> {
-        blends.iter().copied().filter(|blend| blend.side == side && blend.taught).collect()
+/// How many words of one syllable a blend must have by then to be taken unasked: enough for its share of a page.
+const ENOUGH: usize = 6;
+
+/// The blends that a step teaches, or the last step before it that teaches two or more with enough words that the child can
+/// read; three of them when there are more.
+fn newest_blends(
+    materials: &Materials,
+    step: u16,
+    side: Side,
+    decodable: &dyn Fn(&Word) -> bool,
+    stream: &mut Stream,
+) -> Vec<&'static Blend> {
+    let has = |word: &Word, blend: &'static Blend| word.syllables.len() == 1 && word.blends().any(|(b, _)| b == blend);
+    let fits = |word: &&Word| !word.is_form() && decodable(word);
+    let words: Vec<&Word> = materials.bank.words().iter().filter(fits).collect();
+    let enough = |blend: &&'static Blend| words.iter().filter(|word| has(word, blend)).count() >= ENOUGH;
+    let usable = |blends: &[&'static Blend]| -> Vec<&'static Blend> {
+        blends.iter().copied().filter(|blend| blend.side == side && blend.taught).filter(enough).collect()
     };
-    let Some(newest) = taught.map(|step| of_side(&step.blends)).find(|blends| blends.len() > 1) else {
+    let mut steps = materials.sequence.steps().iter().rev().filter(|other| other.number <= step);
+    let Some(newest) = steps.find_map(|step| Some(usable(&step.blends)).filter(|blends| blends.len() > 1)) else {
         return Vec::new();
     };
     let mut chosen = stream.sample(NEWEST.min(newest.len()), newest.len());
@@ -160,7 +176,7 @@ pub fn make_some(request: &PacketRequest, materials: &Materials, only: Option<&[
         KeyPlace::End => whole.extend(pages(true)?),
         KeyPlace::Apart => {
             let placed = pages(true)?;
-            key = Some(bind(&placed, &format!("{} (key)", request.title), |at| wanted(at)));
+            key = Some(bind(&placed, &format!("{} (key)", request.title), wanted));
         }
         KeyPlace::None => {}
     }

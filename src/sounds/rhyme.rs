@@ -17,7 +17,7 @@ pub fn rhymes(one: (&[Sound], usize), other: (&[Sound], usize)) -> bool {
 }
 
 /// The consonants just before the stressed vowel.
-fn before<'a>((sounds, stressed): (&'a [Sound], usize)) -> &'a [Sound] {
+fn before((sounds, stressed): (&[Sound], usize)) -> &[Sound] {
     let head = &sounds[..stressed.min(sounds.len())];
     let from = head.iter().rposition(|s| s.is_vowel()).map_or(0, |vowel| vowel + 1);
     &head[from..]

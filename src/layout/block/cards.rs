@@ -114,7 +114,7 @@ impl CardsBlock {
             }
             let opening = vec![across(body.x, right, Length::ZERO, cut)];
             let gap = if nth == 0 { Length::mm(3) } else { Length::ZERO };
-            bands.push(Band { opening, gap, ..Band::new(height, marks) });
+            bands.push(Band { gap, opening, ..Band::new(height, marks) });
         }
         Ok(bands)
     }
