@@ -139,3 +139,11 @@ fn homophones_are_accepted() {
     }
     assert!(also > 10, "{also}");
 }
+
+#[test]
+fn seeds_give_different_ladders() {
+    let ladders: BTreeSet<String> = (0..20)
+        .map(|seed| shown(&run(&spec("chain"), |_| true, "bl cl fl", &seed.to_string()).unwrap()).join(" "))
+        .collect();
+    assert!(ladders.len() >= 18, "{ladders:#?}");
+}
