@@ -28,7 +28,7 @@ pub enum Verdict {
 }
 
 /// Where a sequence teaches what is missing.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
 pub struct At {
     /// The step's number.
     pub number: u16,

@@ -98,7 +98,7 @@ impl<'a> Judge<'a> {
     /// Read by sight from the step at which all of its words can be read.
     fn contraction(&self, spelling: &str, long: &[&str]) -> Entry {
         let words = || long.iter().filter_map(|word| self.word(word));
-        let sight = words().fold(Some(1), |step, word| both(step, word.from));
+        let sight = words().try_fold(1, |step, word| Some(word.from?.max(step)));
         let mut missing: Vec<Missing> = Vec::new();
         for word in words().filter(|word| word.standing == Standing::NotYet) {
             for one in word.missing {

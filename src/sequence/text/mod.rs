@@ -49,6 +49,7 @@ mod fold;
 mod form;
 mod judge;
 mod report;
+mod respell;
 mod tokens;
 
 #[cfg(test)]
@@ -64,7 +65,7 @@ use judge::Judge;
 use report::Tally;
 use tokens::{Kind, Scanner, Token};
 
-pub use report::{Entry, Standing, TextReport, TextSummary, TextWord, WordCount};
+pub use report::{Entry, Percent, Standing, TextReport, TextSummary, TextWord, WordCount};
 
 /// Checks a text line by line at one step.
 #[derive(Debug)]

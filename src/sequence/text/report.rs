@@ -1,6 +1,7 @@
 //! What a checked text comes to.
 
 use std::collections::BTreeMap;
+use std::fmt;
 use std::sync::Arc;
 
 use serde::{Serialize, Serializer};
@@ -98,41 +99,53 @@ pub struct WordCount {
 #[serde(rename_all = "kebab-case")]
 pub struct TextSummary {
     /// The step at which it was checked.
-    #[serde(serialize_with = "step")]
     pub step: Option<At>,
     /// The words in the percentages: all but names, numerals, letters and other scripts.
     pub words: usize,
     /// How many words have each standing; all standings that occur.
     pub counts: BTreeMap<Standing, usize>,
-    /// Tenths of a percent of the words that are decodable, rounded down; `None` when there are no words.
-    #[serde(rename = "percent-decodable", serialize_with = "tenths")]
-    pub decodable: Option<u32>,
-    /// Tenths of a percent of the words that can be read, decoded or by sight, rounded down.
-    #[serde(rename = "percent-readable", serialize_with = "tenths")]
-    pub readable: Option<u32>,
+    /// The share of the words that are decodable; `None` when there are no words.
+    pub percent_decodable: Option<Percent>,
+    /// The share of the words that can be read, decoded or by sight.
+    pub percent_readable: Option<Percent>,
     /// The first step at which 95 of 100 words can be read; `None` when there is none, or there are no words.
-    #[serde(rename = "step-for-95-percent", serialize_with = "step")]
+    #[serde(rename = "step-for-95-percent")]
     pub most: Option<At>,
     /// The first step at which every word can be read.
-    #[serde(rename = "step-for-100-percent", serialize_with = "step")]
+    #[serde(rename = "step-for-100-percent")]
     pub all: Option<At>,
     /// The distinct words that can't be read at the step, unknown ones among them: the most frequent first, then by spelling.
     pub pre_teach: Vec<WordCount>,
-    /// The distinct names, in the same order.
+    /// The distinct names, in the same order; *Zed's* is counted with *Zed*.
     pub names: Vec<WordCount>,
 }
 
-fn step<S: Serializer>(at: &Option<At>, serializer: S) -> Result<S::Ok, S::Error> {
-    #[derive(Serialize)]
-    struct Written<'a> {
-        number: u16,
-        name: &'a str,
-    }
-    at.as_ref().map(|at| Written { number: at.number, name: &at.name }).serialize(serializer)
+/// A share of the words, in tenths of a percent, rounded down so that only all of them are 100. In JSON a number such as 66.6.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Percent {
+    /// Tenths of a percent, 0 to 1000.
+    pub tenths: u32,
 }
 
-fn tenths<S: Serializer>(tenths: &Option<u32>, serializer: S) -> Result<S::Ok, S::Error> {
-    tenths.map(|tenths| f64::from(tenths) / 10.0).serialize(serializer)
+impl Percent {
+    /// The share of a part; `None` of nothing.
+    fn of(part: usize, whole: usize) -> Option<Self> {
+        let tenths = (part as u128 * 1000).checked_div(whole as u128)?;
+        Some(Self { tenths: u32::try_from(tenths).ok()? })
+    }
+}
+
+impl fmt::Display for Percent {
+    /// `66.6`, without a sign.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}.{}", self.tenths / 10, self.tenths % 10)
+    }
+}
+
+impl Serialize for Percent {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_f64(f64::from(self.tenths) / 10.0)
+    }
 }
 
 /// A whole text, checked.
@@ -173,20 +186,22 @@ pub(super) fn summary<'e>(
     here: Option<&Step>,
     seen: impl Iterator<Item = &'e (Arc<Entry>, Tally)>,
 ) -> TextSummary {
-    let mut counts: BTreeMap<Standing, usize> = BTreeMap::new();
+    let mut by_standing: BTreeMap<Standing, usize> = BTreeMap::new();
     let mut by_step: BTreeMap<u16, usize> = BTreeMap::new();
-    let (mut words, mut pre_teach, mut names) = (0, Vec::new(), Vec::new());
+    let (mut words, mut pre_teach) = (0, Vec::new());
+    let mut by_name: BTreeMap<&str, usize> = BTreeMap::new();
     for (entry, tally) in seen {
-        let (named, other) = tally.settled();
-        let counted = |count| WordCount { spelling: entry.spelling.clone(), count, from: entry.from };
-        if named > 0 {
-            *counts.entry(Standing::Name).or_default() += named;
-            names.push(counted(named));
+        let (as_name, other) = tally.settled();
+        if as_name > 0 {
+            *by_standing.entry(Standing::Name).or_default() += as_name;
+            // "Zed's" is Zed.
+            let name = entry.spelling.strip_suffix("'s").unwrap_or(&entry.spelling);
+            *by_name.entry(name).or_default() += as_name;
         }
         if other == 0 {
             continue;
         }
-        *counts.entry(entry.standing).or_default() += other;
+        *by_standing.entry(entry.standing).or_default() += other;
         if entry.standing > Standing::Unknown {
             continue;
         }
@@ -195,32 +210,28 @@ pub(super) fn summary<'e>(
             *by_step.entry(from).or_default() += other;
         }
         if matches!(entry.standing, Standing::NotYet | Standing::Unknown) {
-            pre_teach.push(counted(other));
+            pre_teach.push(WordCount { spelling: entry.spelling.clone(), count: other, from: entry.from });
         }
     }
+    let name = |(name, count): (&str, usize)| WordCount { spelling: name.to_owned(), count, from: None };
+    let mut names: Vec<_> = by_name.into_iter().map(name).collect();
     for list in [&mut pre_teach, &mut names] {
         list.sort_by(|one, next| next.count.cmp(&one.count).then_with(|| one.spelling.cmp(&next.spelling)));
     }
-    let count = |standing| counts.get(&standing).copied().unwrap_or_default();
-    let decodable = count(Standing::Decodable);
-    let readable = decodable + count(Standing::BySight);
+    let count = |standing| by_standing.get(&standing).copied().unwrap_or_default();
+    let (decodable, by_sight) = (count(Standing::Decodable), count(Standing::BySight));
     let reached = |percent| first_step(&by_step, words, percent).and_then(|number| sequence.numbered(number)).map(at);
     TextSummary {
         step: here.map(at),
         words,
-        decodable: share(decodable, words),
-        readable: share(readable, words),
+        percent_decodable: Percent::of(decodable, words),
+        percent_readable: Percent::of(decodable + by_sight, words),
         most: reached(95),
         all: reached(100),
-        counts,
+        counts: by_standing,
         pre_teach,
         names,
     }
-}
-
-/// Tenths of a percent, rounded down.
-fn share(part: usize, whole: usize) -> Option<u32> {
-    u32::try_from((part as u128 * 1000).checked_div(whole as u128)?).ok()
 }
 
 /// The first step at which so many percent of the words can be read.

@@ -102,7 +102,7 @@ impl Scanner {
         }
     }
 
-    /// Cuts what lies between word boundaries by Unicode (UAX #29), which joins more than words: *end.Then*, *e.g*, *a_b*.
+    /// Cuts what lies between word boundaries by Unicode (UAX #29), which joins more than words: `end.Then`, `e.g`, `a_b`.
     fn chunk<'t>(&mut self, before: &str, chunk: &'t str, column: usize, visit: &mut impl FnMut(Token<'t>)) {
         if chunk.chars().any(char::is_numeric) {
             self.give(chunk, chunk.to_owned(), column, Kind::Numeral, visit);
