@@ -34,7 +34,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! Pages are unknown here.
+//! [`text`] checks a whole text. Pages are unknown here.
 
 mod index;
 mod needs;
@@ -44,6 +44,7 @@ mod step;
 mod taught;
 #[cfg(test)]
 mod tests;
+pub mod text;
 
 pub use read::SequenceError;
 pub use shape::{Pattern, Shape};

@@ -28,12 +28,17 @@ pub enum Verdict {
 }
 
 /// Where a sequence teaches what is missing.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
 pub struct At {
     /// The step's number.
     pub number: u16,
     /// The step's name.
     pub name: String,
+}
+
+/// Where a step stands.
+pub(super) fn at(step: &Step) -> At {
+    At { number: step.number, name: step.name.clone() }
 }
 
 /// One thing that stands in the way of a word. `Display` says it to a teacher:
@@ -91,8 +96,7 @@ impl<'a> Taught<'a> {
         each_need(word, bank, &mut |need| {
             let step = self.sequence.index().step_of(&need);
             if step.is_none_or(|step| step > self.step) {
-                let at = step.and_then(|number| self.sequence.numbered(number));
-                let found = Missing::of(&need, at.map(|step| At { number: step.number, name: step.name.clone() }));
+                let found = Missing::of(&need, step.and_then(|number| self.sequence.numbered(number)).map(at));
                 if !missing.contains(&found) {
                     missing.push(found);
                 }
@@ -130,7 +134,7 @@ impl Verdict {
 }
 
 impl Missing {
-    fn of(need: &Need, at: Option<At>) -> Self {
+    pub(super) fn of(need: &Need, at: Option<At>) -> Self {
         match *need {
             Need::Pair { letters, phonemes } => {
                 Self::Pair(Pair { letters: letters.to_owned(), phonemes: phonemes.to_vec() }, at)

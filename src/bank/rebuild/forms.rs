@@ -27,12 +27,16 @@ pub fn of(base: &Chosen, alignment: &Alignment, cmudict: &Cmudict, levels: &Leve
     }
     let mut forms = Vec::new();
     for ending in endings {
-        let fits = |spelling: &String| {
-            levels.of(spelling).is_some_and(|level| level <= up_to)
-                && cmudict.of(spelling).is_some_and(|said| said.iter().any(|said| says_ending(said, &phones, ending)))
+        // Of CMUdict's pronunciations, the one that goes on from the base: *putting* from put, not from putt.
+        let goes_on = |spelling: &String| {
+            let common = levels.of(spelling).is_some_and(|level| level <= up_to);
+            let said = cmudict.of(spelling)?.iter().find(|said| says_ending(said, &phones, ending))?;
+            common.then(|| said.clone())
         };
-        if let Some(spelling) = spellings(&base.spelling, ending).into_iter().find(fits) {
-            forms.push(Chosen { spelling, flags: format!("form={}+{ending}", base.spelling), ..base.clone() });
+        let written = spellings(&base.spelling, ending);
+        if let Some((spelling, said)) = written.into_iter().find_map(|s| goes_on(&s).map(|said| (s, said))) {
+            let flags = format!("form={}+{ending}", base.spelling);
+            forms.push(Chosen { spelling, flags, said: Some(said), ..base.clone() });
         }
     }
     forms

@@ -130,6 +130,7 @@ impl Sources {
     fn alignment(&self, word: &Chosen) -> Result<Alignment, String> {
         let said = match self.overrides.get(&word.spelling) {
             Some(sounds) => vec![parse_phones(sounds).map_err(|e| e.to_string())?],
+            None if word.said.is_some() => word.said.iter().cloned().collect(),
             None => self.cmudict.of(&word.spelling).ok_or("not in CMUdict, and there is no override")?.to_vec(),
         };
         if let Some(groups) = self.groups.get(&word.spelling) {

@@ -20,6 +20,8 @@ pub struct Chosen {
     pub classes: String,
     pub categories: String,
     pub flags: String,
+    /// The pronunciation to take, when it is known which of CMUdict's.
+    pub said: Option<Vec<Phone>>,
 }
 
 impl Chosen {
@@ -50,6 +52,7 @@ pub fn read_chosen(path: &Path) -> Result<BTreeMap<String, Chosen>, String> {
             classes: (*classes).to_owned(),
             categories: (*categories).to_owned(),
             flags: (*flags).to_owned(),
+            said: None,
         };
         if words.insert(word.spelling.clone(), word).is_some() {
             return Err(format!("{}:{}: {spelling} is there twice", path.display(), number + 1));
