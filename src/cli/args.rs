@@ -41,6 +41,8 @@ pub enum Command {
     Words(WordsArgs),
     /// Tell how words are said and spelled, and when they can be read.
     Explain(ExplainArgs),
+    /// Check a text: which of its words can be read at a step, and what to teach first.
+    Check(CheckArgs),
     /// List what there is: layouts, steps or blends.
     List(ListArgs),
     /// Print a script that completes commands in your shell.
@@ -163,6 +165,25 @@ pub struct ExplainArgs {
     pub sequence: Option<PathBuf>,
 }
 
+/// `check`.
+#[derive(Debug, Args)]
+pub struct CheckArgs {
+    /// The text file, UTF-8; - for standard input.
+    pub file: PathBuf,
+    /// How far the reader has come (see `list steps`).
+    #[arg(long, value_name = "STEP")]
+    pub step: String,
+    /// End with exit code 1 when a smaller share of the words can be read, in per cent.
+    #[arg(long, value_name = "PERCENT")]
+    pub at_least: Option<String>,
+    /// How to print it.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: CheckFormat,
+    /// A teaching sequence of your own.
+    #[arg(long, value_name = "FILE")]
+    pub sequence: Option<PathBuf>,
+}
+
 /// `list`.
 #[derive(Debug, Args)]
 pub struct ListArgs {
@@ -252,6 +273,16 @@ pub enum MakeFormat {
     #[default]
     Pdf,
     /// The content as JSON.
+    Json,
+}
+
+/// What `check` gives.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum CheckFormat {
+    /// The sums, and the words to teach first.
+    #[default]
+    Table,
+    /// Every word with its standing, and the sums, as JSON.
     Json,
 }
 

@@ -4,6 +4,7 @@
 //! prints. Exit codes: 0 done, 1 it can't be filled as asked, 2 a wrong option or file, or something can't be read or written.
 
 mod args;
+mod check;
 mod explain;
 mod list;
 mod make;
@@ -33,6 +34,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Packet(packet) => make::packet(packet),
         Command::Words(words) => words::words(words),
         Command::Explain(explain) => explain::explain(explain),
+        Command::Check(check) => check::check(check),
         Command::List(list) => list::list(list),
         Command::Completions { shell } => {
             let mut script = Vec::new();
