@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use super::switches::Switches;
 use crate::packet::KeyPlace;
 use crate::page::Paper;
 use crate::sounds::Notation;
@@ -91,6 +92,9 @@ pub struct Making {
     /// A teaching sequence of your own.
     #[arg(long, value_name = "FILE")]
     pub sequence: Option<PathBuf>,
+    /// The switches of counting.
+    #[command(flatten)]
+    pub switches: Switches,
 }
 
 /// `sheet`.
@@ -149,6 +153,9 @@ pub struct WordsArgs {
     /// A teaching sequence of your own.
     #[arg(long, value_name = "FILE")]
     pub sequence: Option<PathBuf>,
+    /// The switches of counting.
+    #[command(flatten)]
+    pub switches: Switches,
 }
 
 /// `explain`.
@@ -163,6 +170,9 @@ pub struct ExplainArgs {
     /// A teaching sequence of your own.
     #[arg(long, value_name = "FILE")]
     pub sequence: Option<PathBuf>,
+    /// The switches of counting.
+    #[command(flatten)]
+    pub switches: Switches,
 }
 
 /// `check`.
@@ -182,6 +192,9 @@ pub struct CheckArgs {
     /// A teaching sequence of your own.
     #[arg(long, value_name = "FILE")]
     pub sequence: Option<PathBuf>,
+    /// The switches of counting.
+    #[command(flatten)]
+    pub switches: Switches,
 }
 
 /// `list`.
@@ -196,6 +209,9 @@ pub struct ListArgs {
     /// A teaching sequence of your own.
     #[arg(long, value_name = "FILE")]
     pub sequence: Option<PathBuf>,
+    /// The switches of counting.
+    #[command(flatten)]
+    pub switches: Switches,
 }
 
 /// What can be listed.

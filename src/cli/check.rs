@@ -8,13 +8,13 @@ use super::args::{CheckArgs, CheckFormat};
 use super::query;
 use super::table::table;
 use super::{Failure, Outcome};
-use crate::sequence::text::{Percent, Standing, TextChecker, TextReport, TextSummary, TextWord};
 use crate::sequence::At;
+use crate::sequence::text::{Percent, Standing, TextChecker, TextReport, TextSummary, TextWord};
 use crate::sounds::Counting;
 
 pub(super) fn check(args: &CheckArgs) -> Result<Outcome, Failure> {
     let least = args.at_least.as_deref().map(threshold).transpose()?;
-    let bank = query::bank(Counting::default())?;
+    let bank = query::bank(args.switches.over(Counting::default())?)?;
     let sequence = query::sequence(args.sequence.as_deref())?;
     let step = sequence.step(&args.step).map_err(Failure::usage)?;
     let mut checker = TextChecker::new(&sequence, step, &bank);
@@ -39,7 +39,8 @@ pub(super) fn check(args: &CheckArgs) -> Result<Outcome, Failure> {
     let enough = least.is_none_or(|least| summary.percent_readable.is_none_or(|share| share.tenths >= least));
     let text = match args.format {
         CheckFormat::Json => {
-            serde_json::to_string_pretty(&TextReport { words, summary: summary.clone() }).map_err(Failure::usage)? + "\n"
+            serde_json::to_string_pretty(&TextReport { words, summary: summary.clone() }).map_err(Failure::usage)?
+                + "\n"
         }
         CheckFormat::Table => as_table(&words, &summary),
     };
@@ -72,16 +73,17 @@ enum Trouble {
 impl Trouble {
     fn explain(self, name: &str) -> Failure {
         match self {
-            Self::Io(error) => Failure::usage(format!("{name} can't be read: {error}\nhelp: name a text file, or - for standard input")),
-            Self::NotUtf8(line) => Failure::usage(format!("{name}:{line}: the text is not UTF-8\nhelp: save it as plain text in UTF-8")),
+            Self::Io(error) => Failure::usage(format!(
+                "{name} can't be read: {error}\nhelp: name a text file, or - for standard input"
+            )),
+            Self::NotUtf8(line) => {
+                Failure::usage(format!("{name}:{line}: the text is not UTF-8\nhelp: save it as plain text in UTF-8"))
+            }
         }
     }
 }
 
-fn lines_of(
-    reader: impl Read,
-    lines: impl FnOnce(&mut dyn BufRead) -> Result<(), Trouble>,
-) -> Result<(), Trouble> {
+fn lines_of(reader: impl Read, lines: impl FnOnce(&mut dyn BufRead) -> Result<(), Trouble>) -> Result<(), Trouble> {
     lines(&mut BufReader::new(reader))
 }
 
@@ -128,7 +130,8 @@ fn as_table(words: &[TextWord], summary: &TextSummary) -> String {
         let mut rows = vec![["word", "times", "from step", "first at", "why"].map(str::to_owned).to_vec()];
         for word in &summary.pre_teach {
             let first = words.iter().find(|first| first.entry.spelling == word.spelling);
-            let why = first.map(|first| first.entry.missing.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "));
+            let why =
+                first.map(|first| first.entry.missing.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "));
             rows.push(vec![
                 word.spelling.clone(),
                 word.count.to_string(),

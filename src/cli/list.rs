@@ -10,7 +10,7 @@ pub(super) fn list(args: &ListArgs) -> Result<Outcome, Failure> {
     let rows = match args.what {
         Listed::Layouts => layouts(args)?,
         Listed::Steps => steps(args)?,
-        Listed::Blends => blends()?,
+        Listed::Blends => blends(args)?,
     };
     Ok(Outcome::printing(table(&rows)))
 }
@@ -30,7 +30,7 @@ fn layouts(args: &ListArgs) -> Result<Vec<Vec<String>>, Failure> {
 }
 
 fn steps(args: &ListArgs) -> Result<Vec<Vec<String>>, Failure> {
-    let bank = query::bank(Counting::default())?;
+    let bank = query::bank(args.switches.over(Counting::default())?)?;
     let sequence = query::sequence(args.sequence.as_deref())?;
     let steps = sequence.steps_of(&bank);
     let mut rows = head(["step", "name", "words", "what it teaches"]);
@@ -41,8 +41,8 @@ fn steps(args: &ListArgs) -> Result<Vec<Vec<String>>, Failure> {
     Ok(rows)
 }
 
-fn blends() -> Result<Vec<Vec<String>>, Failure> {
-    let bank = query::bank(Counting::default())?;
+fn blends(args: &ListArgs) -> Result<Vec<Vec<String>>, Failure> {
+    let bank = query::bank(args.switches.over(Counting::default())?)?;
     let mut rows = head(["blend", "sounds", "beginning", "middle", "end", "also written"]);
     for blend in BLENDS.iter().filter(|blend| blend.taught) {
         let count = |place: Place| {

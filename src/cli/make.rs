@@ -66,7 +66,7 @@ fn run(
     single: bool,
 ) -> Result<Outcome, Failure> {
     overlay(&mut plan, making)?;
-    let counting = plan.counting.unwrap_or_default();
+    let counting = making.switches.over(plan.counting.unwrap_or_default())?;
     let sequence = query::sequence(making.sequence.as_deref())?;
     let materials = Materials { bank: query::bank(counting)?, sequence, library };
     let drawn = plan.seed.is_none();

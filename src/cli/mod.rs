@@ -11,6 +11,7 @@ mod make;
 mod outcome;
 mod query;
 mod seed;
+mod switches;
 mod table;
 mod words;
 

@@ -6,6 +6,7 @@ use super::block::{Block, FooterBlock};
 use crate::fill::Fill;
 use crate::nearest::nearest;
 use crate::page::Face;
+use crate::sounds::Blend;
 use crate::yaml::{self, YamlError};
 
 /// A layout, as its file writes it.
@@ -67,7 +68,8 @@ impl Layout {
     fn problems(&self, file: &str, text: &str) -> Vec<YamlError> {
         let mut problems = Vec::new();
         let mut problem = |path: &str, message: String, hint: &str| {
-            problems.push(YamlError::in_file(file, text, path, &message).with_hint(hint));
+            let error = YamlError::in_file(file, text, path, &message);
+            problems.push(if hint.is_empty() { error } else { error.with_hint(hint) });
         };
         let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
         if self.name.is_empty() || self.name.len() > 60 || !self.name.chars().all(plain) {
@@ -86,6 +88,10 @@ impl Layout {
             problem("page", "the page has no blocks".to_owned(), "begin with `- title` and `- grid: …`");
         }
         let known: Vec<&str> = ITEM_TEXTS.iter().copied().chain(self.fill.texts().iter().copied()).collect();
+        for name in self.focus.iter().filter(|name| Blend::named(name.trim_matches('-')).is_empty()) {
+            let near = nearest(name, Blend::names()).map_or_else(String::new, |near| format!("did you mean `{near}`?"));
+            problem("focus", format!("there is no blend `{name}`"), &near);
+        }
         for (at, block) in self.page.iter().enumerate() {
             for name in block.names() {
                 if !known.contains(&name.as_str()) {

@@ -22,6 +22,8 @@ pub use plain::{NewPageBlock, SpaceBlock, TextBlock};
 pub use title::TitleBlock;
 pub use word_box::WordBoxBlock;
 
+use std::collections::BTreeSet;
+
 use super::area::Area;
 use super::band::Band;
 use super::piece::Setting;
@@ -94,14 +96,14 @@ impl Block {
         }
     }
 
-    /// The names of item texts that it prints.
+    /// The names of item texts that it prints, each once.
     #[must_use]
-    pub fn names(&self) -> Vec<String> {
+    pub fn names(&self) -> BTreeSet<String> {
         match self {
             Self::Grid(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
             Self::Rows(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
             Self::Cards(block) => block.of.names().map(str::to_owned).collect(),
-            _ => Vec::new(),
+            _ => BTreeSet::new(),
         }
     }
 }
