@@ -120,10 +120,13 @@ impl Shape for StackPiece {
         setting: &Setting<'_>,
         marks: &mut Vec<Mark>,
     ) {
-        let mut y = area.y;
-        for piece in &self.of {
-            let height =
-                all.iter().map(|other| piece.height(*other, all, area.width, setting)).max().unwrap_or_default();
+        let tallest = |piece: &Piece| {
+            all.iter().map(|other| piece.height(*other, all, area.width, setting)).max().unwrap_or_default()
+        };
+        let heights: Vec<Length> = self.of.iter().map(tallest).collect();
+        let used = heights.iter().copied().sum::<Length>() + gaps(self.gap.0, heights.len());
+        let mut y = area.y + (area.height - used).at_least_zero().half();
+        for (piece, height) in self.of.iter().zip(heights) {
             piece.draw(item, all, &Area { y, height, ..*area }, setting, marks);
             y += height + self.gap.0;
         }

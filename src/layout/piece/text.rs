@@ -42,9 +42,9 @@ pub enum On {
     /// On the sheet and on its key.
     #[default]
     Both,
-    /// On the sheet only; its place stays empty on the key.
+    /// On the sheet only.
     Sheet,
-    /// On the key only; its place stays empty on the sheet.
+    /// On the key only.
     Key,
 }
 
@@ -92,7 +92,12 @@ impl Shape for TextPiece {
 
     fn height(&self, item: Numbered<'_>, _: &[Numbered<'_>], width: Length, setting: &Setting<'_>) -> Length {
         let kind = self.kind(setting);
-        let lines = if self.wrap { wrap(&self.text(item, setting), kind, width).len().max(1) } else { 1 };
+        let text = self.text(item, setting);
+        // What no item has on this page takes no room on it.
+        if text.is_empty() || !self.on.printed(setting.key) {
+            return Length::ZERO;
+        }
+        let lines = if self.wrap { wrap(&text, kind, width).len().max(1) } else { 1 };
         kind.line_height() * i64::try_from(lines).unwrap_or(1)
     }
 
