@@ -5,9 +5,10 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::switches::Switches;
+use crate::bank::{Band, Category, Class};
 use crate::packet::KeyPlace;
 use crate::page::Paper;
-use crate::sounds::Notation;
+use crate::sounds::{Notation, Place};
 
 /// Printable reading worksheets whose words are chosen by sound.
 #[derive(Debug, Parser)]
@@ -141,6 +142,33 @@ pub struct WordsArgs {
     /// Rhymes with this word.
     #[arg(long, value_name = "WORD")]
     pub rhymes_with: Option<String>,
+    /// Has this blend somewhere: bl, -nd. With --place, only there.
+    #[arg(long, value_name = "BLEND", allow_hyphen_values = true)]
+    pub blend: Option<String>,
+    /// Where the blend is heard.
+    #[arg(long, value_enum, requires = "blend")]
+    pub place: Option<PlaceArg>,
+    /// Sounds like this word and is spelled otherwise.
+    #[arg(long, value_name = "WORD")]
+    pub sounds_like: Option<String>,
+    /// Becomes this word, or comes of it, when one sound is swapped.
+    #[arg(long, value_name = "WORD")]
+    pub near: Option<String>,
+    /// Is of this kind: animal, food, toy … (several: a word is of any of them).
+    #[arg(long, value_name = "KIND", value_delimiter = ',')]
+    pub category: Vec<Category>,
+    /// Is of this class: n, v, a or o.
+    #[arg(long, value_name = "CLASS", value_delimiter = ',')]
+    pub class: Vec<Class>,
+    /// Is known by ear at this age band: K, 1, 2 or 3.
+    #[arg(long, value_name = "BAND", value_delimiter = ',')]
+    pub band: Vec<Band>,
+    /// Is a compound.
+    #[arg(long)]
+    pub compound: bool,
+    /// Has a spelling that is of this kind: x, qu, silent, two-sounds, irregular, heteronym.
+    #[arg(long, value_enum)]
+    pub with: Option<WithArg>,
     /// With endings (-s, -ed, -ing) too.
     #[arg(long)]
     pub forms: bool,
@@ -290,6 +318,44 @@ pub enum MakeFormat {
     Pdf,
     /// The content as JSON.
     Json,
+}
+
+/// Places in a word.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PlaceArg {
+    /// At the beginning of the word.
+    Beginning,
+    /// Anywhere between.
+    Middle,
+    /// At its end.
+    End,
+}
+
+impl From<PlaceArg> for Place {
+    fn from(place: PlaceArg) -> Self {
+        match place {
+            PlaceArg::Beginning => Self::Beginning,
+            PlaceArg::Middle => Self::Middle,
+            PlaceArg::End => Self::End,
+        }
+    }
+}
+
+/// What is special about a word's spelling.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum WithArg {
+    /// It has an x, which is two sounds.
+    X,
+    /// It has qu, which is two sounds.
+    Qu,
+    /// It has a silent letter within a sound box.
+    Silent,
+    /// Another letter group of it spells two sounds.
+    TwoSounds,
+    /// It can't be sounded out.
+    Irregular,
+    /// It has two everyday pronunciations.
+    Heteronym,
 }
 
 /// What `check` gives.

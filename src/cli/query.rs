@@ -7,6 +7,7 @@ use super::Failure;
 use crate::bank::{Bank, Word};
 use crate::layout::Library;
 use crate::nearest::nearest;
+use crate::packet::blends_named;
 use crate::sequence::Sequence;
 use crate::sounds::{Blend, Counting, Side, Sound};
 use crate::yaml::read_text;
@@ -63,6 +64,14 @@ pub fn sounds(option: &str, text: &str, side: Side) -> Result<Vec<Sound>, Failur
         "--{option}: `{text}` is no blend and no consonant\nhelp: {meant}write a blend or a sound such as {example}; \
          `sheafling list blends` shows the blends"
     )))
+}
+
+/// The blends that a name can mean.
+///
+/// # Errors
+/// When there is none of that name.
+pub fn blends(name: &str) -> Result<Vec<&'static Blend>, Failure> {
+    blends_named(&name.to_lowercase()).map_err(Failure::usage)
 }
 
 /// A consonant by its symbol, or by another usual spelling.

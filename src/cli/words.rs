@@ -1,15 +1,16 @@
 //! `words`: finding words by sound.
 
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 use serde::Serialize;
 
-use super::args::{WordsArgs, WordsFormat};
+use super::args::{WithArg, WordsArgs, WordsFormat};
 use super::query;
 use super::table::table;
 use super::{Failure, Outcome};
-use crate::bank::{Condition, Filter, Word};
-use crate::sounds::{Counting, Notation, Side, spell_out};
+use crate::bank::{Bank, Condition, Filter, Misfit, Word};
+use crate::sounds::{Counting, Notation, Place, Side, spell_out};
 
 /// A word as it is listed.
 #[derive(Serialize)]
@@ -68,6 +69,7 @@ pub(super) fn words(args: &WordsArgs) -> Result<Outcome, Failure> {
         let asks = format!("rhyme with {spelling}");
         filter.require(Condition::new(asks, "take away --rhymes-with", move |other| other.rhymes_with(word)));
     }
+    spelled_and_tagged(args, &bank, &mut filter)?;
     if !args.forms {
         filter.require(Condition::new("have no ending", "add --forms", |w| !w.is_form()));
     }
@@ -94,6 +96,71 @@ pub(super) fn words(args: &WordsArgs) -> Result<Outcome, Failure> {
             Ok(Outcome::printing(text + "\n"))
         }
         WordsFormat::Csv => as_csv(&rows).map(Outcome::printing).map_err(Failure::usage),
+    }
+}
+
+/// The conditions on a blend's place, on other words, and on what a reader has judged.
+fn spelled_and_tagged<'a>(args: &'a WordsArgs, bank: &'a Bank, filter: &mut Filter<'a>) -> Result<(), Failure> {
+    if let Some(name) = &args.blend {
+        let blends = query::blends(name)?;
+        let place = args.place.map(Place::from);
+        let at = place.map_or(String::new(), |place| format!(" at the {}", place.name()));
+        filter.require(Condition::new(format!("have {name}{at}"), "ask for another --blend or --place", move |word| {
+            word.blends().any(|(blend, at)| blends.contains(&blend) && place.is_none_or(|place| place == at))
+        }));
+    }
+    if let Some(spelling) = &args.sounds_like {
+        let word = query::word(bank, spelling)?;
+        filter.require(Condition::new(format!("sound like {spelling}"), "take away --sounds-like", move |other| {
+            other.sounds == word.sounds && other.spelling != word.spelling
+        }));
+    }
+    if let Some(spelling) = &args.near {
+        let word = query::word(bank, spelling)?;
+        let near: BTreeSet<&str> = bank.swaps(&word.sounds).map(|(_, other)| other.spelling.as_str()).collect();
+        filter.require(Condition::new(format!("are one swap from {spelling}"), "take away --near", move |other| {
+            near.contains(other.spelling.as_str())
+        }));
+    }
+    if !args.category.is_empty() {
+        let names: Vec<_> = args.category.iter().map(|one| one.name()).collect();
+        let asks = format!("are of the kind {}", names.join(" or "));
+        filter.require(Condition::new(asks, "ask for another --category", |word| {
+            args.category.iter().any(|one| word.categories.contains(one))
+        }));
+    }
+    if !args.class.is_empty() {
+        let names: Vec<_> = args.class.iter().map(|one| one.name()).collect();
+        let asks = format!("are of the class {}", names.join(" or "));
+        filter.require(Condition::new(asks, "ask for another --class", |word| {
+            args.class.iter().any(|one| word.classes.contains(one))
+        }));
+    }
+    if !args.band.is_empty() {
+        let names: Vec<_> = args.band.iter().map(|one| one.name()).collect();
+        let asks = format!("are of the band {}", names.join(" or "));
+        filter.require(Condition::new(asks, "ask for another --band", |word| args.band.contains(&word.band)));
+    }
+    if args.compound {
+        let compound = |word: &Word| word.flags.compound.is_some();
+        filter.require(Condition::new("are compounds", "take away --compound", compound));
+    }
+    if let Some(with) = args.with {
+        filter.require(Condition::new("are spelled so", "take away --with", move |word| is_spelled(word, with)));
+    }
+    Ok(())
+}
+
+/// Whether a word's spelling is special in the way asked for.
+fn is_spelled(word: &Word, with: WithArg) -> bool {
+    let misfit = word.boxes().map_or_else(Some, |(_, misfit)| misfit);
+    match with {
+        WithArg::X => word.alignment.units.iter().any(|unit| unit.letters == "x"),
+        WithArg::Qu => word.alignment.units.iter().any(|unit| unit.letters == "qu"),
+        WithArg::Silent => misfit == Some(Misfit::Silent),
+        WithArg::TwoSounds => misfit == Some(Misfit::TwoSounds),
+        WithArg::Irregular => word.flags.irregular,
+        WithArg::Heteronym => word.flags.heteronym,
     }
 }
 

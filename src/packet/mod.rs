@@ -11,5 +11,5 @@ mod write;
 
 pub use make::{Made, MakeError, contents, make, make_some};
 pub use plan::{FocusNames, KeyPlace, MOST_SHEETS, Plan, PlanSheet, StepName};
-pub use request::{Materials, PacketRequest, RequestError, SheetRequest};
+pub use request::{Materials, PacketRequest, RequestError, SheetRequest, blends_named};
 pub use write::{Outputs, WriteError};

@@ -167,20 +167,26 @@ fn resolve(
 /// The blends of names such as `bl`, `bl-` or `-nd`. A name without a hyphen that an initial and a final blend share (`st`)
 /// is the initial one; a sheet about endings takes the final one of the same sounds.
 fn blends(names: &[String]) -> Result<Vec<&'static Blend>, RequestError> {
-    names.iter().map(|name| blend(name)).collect()
+    names.iter().map(|name| Ok(blends_named(name)?[0])).collect()
 }
 
-fn blend(name: &str) -> Result<&'static Blend, RequestError> {
+/// The blends that a name such as `bl`, `bl-` or `-nd` can mean, initial before final; at least one.
+///
+/// # Errors
+/// When there is none; the message names the nearest.
+pub fn blends_named(name: &str) -> Result<Vec<&'static Blend>, RequestError> {
     let (plain, side) = match (name.strip_suffix('-'), name.strip_prefix('-')) {
         (Some(plain), _) => (plain, Some(Side::Onset)),
         (None, Some(plain)) => (plain, Some(Side::Coda)),
         (None, None) => (name, None),
     };
-    let found = Blend::named(plain).into_iter().find(|blend| side.is_none_or(|side| side == blend.side));
-    found.ok_or_else(|| {
+    let mut found = Blend::named(plain);
+    found.retain(|blend| side.is_none_or(|side| side == blend.side));
+    if found.is_empty() {
         let all = "`sheafling list blends` shows all";
         let near = nearest(plain, Blend::names());
         let hint = near.map_or_else(|| all.to_owned(), |near| format!("did you mean `{near}`? {all}"));
-        RequestError::Blend { name: name.to_owned(), hint }
-    })
+        return Err(RequestError::Blend { name: name.to_owned(), hint });
+    }
+    Ok(found)
 }
