@@ -26,6 +26,8 @@ pub(in crate::bank) struct Chunk {
     only_after_w: bool,
     /// Whether it is the usual spelling of a rime; not set for an onset, where it depends on the vowel.
     pub is_usual: bool,
+    /// Before which vowel letters it is the commonest spelling of an onset, as bits from *a*; none for a rime.
+    usual_before: u32,
     /// Where the second half of a split vowel stands, as [`Alignment::closings`].
     closings: Vec<usize>,
 }
@@ -57,8 +59,6 @@ pub(in crate::bank) struct Attested {
     beside: Vec<bool>,
     /// For the last letter group of an onset, whether a word has it before *e i y*, and before another letter.
     before: Vec<[bool; 2]>,
-    /// The commonest spelling of an onset's sounds before a vowel letter.
-    usual_onsets: BTreeMap<(Vec<Phoneme>, u8), String>,
     /// The one-syllable words of this bank by sound, a teacher's own among them.
     heard: Vec<u64>,
 }
@@ -100,11 +100,16 @@ impl Attested {
             rime.words += 1;
             rime.only_after_w &= after_w;
         }
-        let commonest = |found: BTreeMap<String, usize>| {
-            let most = found.values().copied().max().unwrap_or_default();
-            found.into_iter().find(|(_, count)| *count == most).map(|(letters, _)| letters).unwrap_or_default()
-        };
-        let onsets: Vec<Chunk> = onsets.into_values().collect();
+        let mut onsets: Vec<Chunk> = onsets.into_values().collect();
+        for ((phonemes, letter), spellings) in counts {
+            let most = spellings.values().copied().max().unwrap_or_default();
+            let usual = spellings.into_iter().find(|(_, count)| *count == most).map(|(letters, _)| letters);
+            for onset in
+                onsets.iter_mut().filter(|one| one.phonemes == phonemes && Some(&one.letters) == usual.as_ref())
+            {
+                onset.usual_before |= bit(letter);
+            }
+        }
         let rimes = marked_usual(rimes.into_values().collect());
         let one_syllable = bank.words().iter().filter(|word| word.syllables.len() == 1);
         let mut heard: Vec<u64> = one_syllable.filter_map(|word| phoneme_key(said(word).into_iter())).collect();
@@ -112,7 +117,6 @@ impl Attested {
         Self {
             onsets_by_letters: by_letters(&onsets),
             rimes_by_letters: by_letters(&rimes),
-            usual_onsets: counts.into_iter().map(|(key, found)| (key, commonest(found))).collect(),
             pairs,
             onsets,
             rimes,
@@ -146,9 +150,8 @@ impl Attested {
     }
 
     /// Whether an onset is spelled in the commonest way before the first letter of a rime.
-    pub(super) fn is_usual_onset(&self, onset: &Chunk, rime: &Chunk) -> bool {
-        let Some(&letter) = rime.letters.as_bytes().first() else { return false };
-        self.usual_onsets.get(&(onset.phonemes.clone(), letter)).is_some_and(|usual| *usual == onset.letters)
+    pub(super) fn is_usual_onset(onset: &Chunk, rime: &Chunk) -> bool {
+        rime.letters.bytes().next().is_some_and(|letter| onset.usual_before & bit(letter) != 0)
     }
 
     /// Whether letters, in all ways to read them with the groups known, have the sounds of `key` alone.
@@ -185,6 +188,10 @@ impl Attested {
             }
         }
     }
+}
+
+const fn bit(letter: u8) -> u32 {
+    1 << (letter.wrapping_sub(b'a') % 32)
 }
 
 /// Whether a letter makes a *c* or *g* before it soft.
@@ -267,6 +274,7 @@ fn chunk(word: &Word, parts: &Parts, ids: &[u16], side: Side) -> Chunk {
         words: 0,
         only_after_w: side == Side::Coda,
         is_usual: false,
+        usual_before: 0,
         closings,
     }
 }

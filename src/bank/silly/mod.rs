@@ -118,7 +118,7 @@ impl<'a> SillyMaker<'a> {
         let mut candidates = Vec::new();
         for rime in rimes {
             for &onset in &onsets {
-                if attested.joins(onset, rime) && attested.is_usual_onset(onset, rime) {
+                if Attested::is_usual_onset(onset, rime) && attested.joins(onset, rime) {
                     candidates.extend(Self::candidate(bank, attested, &known, onset, rime));
                 }
             }
