@@ -27,6 +27,16 @@ pub fn outlines(text: &str, face: Face, size: Length, at: Point, dpi: f32) -> Op
     pen.path.finish()
 }
 
+/// The box around the outlines of a text, its top left and bottom right corners; `None` for blanks.
+#[allow(dead_code, reason = "pictures need outlines only")]
+pub fn inked(text: &str, face: Face, size: Length, at: Point) -> Option<(Point, Point)> {
+    const FINE: f32 = 7_200.0;
+    let bounds = outlines(text, face, size, at, FINE)?.bounds();
+    let length = |dots: f32| Length::nm((f64::from(dots) / f64::from(FINE) * 25_400_000.0) as i64);
+    let corner = |x, y| Point::new(length(x), length(y));
+    Some((corner(bounds.left(), bounds.top()), corner(bounds.right(), bounds.bottom())))
+}
+
 struct Pen {
     x: f32,
     y: f32,
