@@ -10,7 +10,7 @@ mod text;
 pub use boxes::BoxesPiece;
 pub use frame::FramePiece;
 pub use group::{RowPiece, StackPiece};
-pub use line::{LinePiece, guide_lines, written};
+pub use line::{LinePiece, guide_lines, tail, written};
 pub use space::SpacePiece;
 pub use text::{On, TextPiece};
 
