@@ -1,4 +1,5 @@
 //! How long the parts of a command take. `cargo bench`; compare the figures of one run with each other.
+#![allow(clippy::expect_used, reason = "a benchmark may stop where something is missing")]
 
 use sheafling::bank::Bank;
 use sheafling::layout::Library;
