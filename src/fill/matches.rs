@@ -24,8 +24,10 @@ pub enum MatchBy {
     Rhyme,
 }
 
-/// Two columns to be joined by lines. Each entry at the left belongs to exactly one at the right: no other blend makes a word
-/// of what is left of one, known or unknown; no other word rhymes.
+/// Two columns to be joined by lines, in one way only.
+///
+/// With blends, most words fit one blend of the sheet alone; where another fits too, it is the only one for another word, so
+/// that it is ruled out. Words outside the bank count as well. With rhymes, each word rhymes with exactly one.
 #[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Match {
@@ -108,8 +110,7 @@ fn gaps(spec: &Match, request: &Request, words: &[&Word], stream: &mut Stream) -
     let mut best: Vec<(&'static Blend, &Word)> = Vec::new();
     for _ in 0..40 {
         let blends = some_blends(&asked, &all, spec.count, stream);
-        let pairs: Vec<(&'static Blend, &Word)> =
-            blends.iter().filter_map(|blend| Some((*blend, alone(spec, request, words, blend, &blends, &known, stream)?))).collect();
+        let pairs = by_elimination(spec, &fitting(spec, request, words, &blends, &known), stream);
         let rank = |pairs: &[(&'static Blend, &Word)]| {
             (pairs.len(), pairs.iter().filter(|(blend, _)| asked.contains(blend)).count())
         };
@@ -163,27 +164,57 @@ fn some_blends(
     ranked.into_iter().map(|(_, blend)| blend).take(count).collect()
 }
 
-/// A word of which the rest makes a word with its own blend and with none of the others.
-fn alone<'w>(
+/// For each blend, its words, each with the other blends of the sheet that would make a word of its rest too, by spelling or
+/// by sound.
+type Fitting<'w> = Vec<(&'static Blend, Vec<(&'w Word, Vec<&'static Blend>)>)>;
+
+fn fitting<'w>(
     spec: &Match,
     request: &Request,
     words: &[&'w Word],
-    blend: &'static Blend,
     blends: &[&'static Blend],
     known: &BTreeSet<&str>,
-    stream: &mut Stream,
-) -> Option<&'w Word> {
-    let fits = |word: &&&Word| {
-        let Some(rest) = rest(&word.spelling, blend.name, spec.side) else { return false };
-        is_heard(word, blend, Some(spec.side.place()))
-            && spelled_as_named(word, blend)
-            && blends.iter().all(|other| {
-                let alike = request.bank.sounding(&exchanged(word, blend, other, spec.side)).next();
-                *other == blend || alike.is_none() && !known.contains(joined(other.name, rest, spec.side).as_str())
-            })
+) -> Fitting<'w> {
+    let others = |word: &Word, blend: &'static Blend| -> Option<Vec<&'static Blend>> {
+        if !is_heard(word, blend, Some(spec.side.place())) || !spelled_as_named(word, blend) {
+            return None;
+        }
+        let rest = rest(&word.spelling, blend.name, spec.side)?;
+        let makes_a_word = |other: &Blend| {
+            known.contains(joined(other.name, rest, spec.side).as_str())
+                || request.bank.sounding(&exchanged(word, blend, other, spec.side)).next().is_some()
+        };
+        Some(blends.iter().copied().filter(|other| *other != blend && makes_a_word(other)).collect())
     };
-    let fitting: Vec<&'w Word> = words.iter().filter(fits).copied().collect();
-    stream.weighted(&fitting.iter().map(|word| weight(word)).collect::<Vec<u32>>()).map(|at| fitting[at])
+    let of = |blend: &&'static Blend| {
+        (*blend, words.iter().filter_map(|word| Some((*word, others(word, blend)?))).collect())
+    };
+    blends.iter().map(of).collect()
+}
+
+/// A word for each blend, such that there is one way to join them: first words that no other blend fits, then words that only
+/// blends of those fit too, which are spoken for, and so on.
+fn by_elimination<'w>(
+    spec: &Match,
+    fitting: &Fitting<'w>,
+    stream: &mut Stream,
+) -> Vec<(&'static Blend, &'w Word)> {
+    let mut pairs: Vec<(&'static Blend, &'w Word)> = Vec::new();
+    loop {
+        let done: Vec<&'static Blend> = pairs.iter().map(|(blend, _)| *blend).collect();
+        for (blend, words) in fitting.iter().filter(|(blend, _)| !done.contains(blend)) {
+            let free: Vec<&'w Word> = words
+                .iter()
+                .filter(|(_, others)| others.iter().all(|other| done.contains(other)))
+                .map(|(word, _)| *word)
+                .collect();
+            let weights: Vec<u32> = free.iter().map(|word| weight(word)).collect();
+            pairs.extend(stream.weighted(&weights).map(|at| (*blend, free[at])));
+        }
+        if pairs.len() == done.len() || pairs.len() >= spec.count {
+            return pairs;
+        }
+    }
 }
 
 fn rest<'s>(spelling: &'s str, blend: &str, side: SortSide) -> Option<&'s str> {

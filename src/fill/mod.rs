@@ -133,6 +133,7 @@ impl Fill {
     pub const fn texts(&self) -> &'static [&'static str] {
         match self {
             Self::Chain(_) => &["clue"],
+            Self::Places(_) => &["listen"],
             _ => &[],
         }
     }

@@ -16,6 +16,9 @@ pub(super) const fn edge(side: Side) -> Place {
     }
 }
 
+/// Blends that are practised only when they are asked for: few words have the one, and the other goes with its letter.
+const BY_REQUEST: [&str; 2] = ["dw", "qu"];
+
 /// The commonly taught blends of a side that the child can read in some words by now.
 pub(super) fn taught(request: &Request, side: Side) -> Vec<&'static Blend> {
     let reads = |word: &&Word| {
@@ -25,7 +28,8 @@ pub(super) fn taught(request: &Request, side: Side) -> Vec<&'static Blend> {
     let known = |blend: &&'static Blend| {
         words.iter().filter(|word| is_heard(word, blend, Some(edge(side)))).take(TAUGHT_BY).count() == TAUGHT_BY
     };
-    BLENDS.iter().filter(|blend| blend.taught && blend.side == side).filter(known).collect()
+    let common = |blend: &&'static Blend| blend.taught && blend.side == side && !BY_REQUEST.contains(&blend.name);
+    BLENDS.iter().filter(common).filter(known).collect()
 }
 
 /// The focus blends of a side, and after them the others that are taught.

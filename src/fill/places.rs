@@ -97,6 +97,9 @@ pub(super) fn choose(spec: &Places, request: &Request) -> Result<Filled, FillErr
         used.insert(number(word));
         let mut item = Item::about(Kind::Heard, word);
         item.shown = vec![blend.name.to_owned(), word.spelling.clone()];
+        let listen: Vec<String> =
+            blend.sounds.iter().map(|sound| format!("/{}/", sound.symbol(request.notation))).collect();
+        item.texts.insert("listen".to_owned(), listen.join(" "));
         item.place = Some(Place::ALL[at]);
         item.answer = vec![Place::ALL[at].name().to_owned()];
         item.blend = Some(blend.name.to_owned());

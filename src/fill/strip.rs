@@ -6,7 +6,7 @@ use super::focus::{BadFocus, is_heard};
 use super::near::{edge, focus_and_taught, share_a_sound, spelled_as_named};
 use super::pool::{Wanted, weight};
 use super::{FillError, Filled, Problem, Request, Span};
-use crate::bank::{Band, Word};
+use crate::bank::{Band, Misfit, Word};
 use crate::seed::Stream;
 use crate::sheet::{Item, Kind};
 use crate::sounds::{Blend, Side};
@@ -24,7 +24,8 @@ pub enum StripSide {
     Both,
 }
 
-/// Blends to point at and say, each with a key word that is common, can be read by now, and has no other blend.
+/// Blends to point at and say, each with a key word that is common, can be read by now, and has no other blend and no silent
+/// letter but *e*.
 ///
 /// The focus comes first; the strip is filled up from the blends that are taught by now, those first that share a sound with
 /// the focus. Where fewer are taught, the strip is shorter. A word for a thing, which can be pictured, is likelier.
@@ -68,8 +69,8 @@ pub(super) fn choose(spec: &Strip, request: &Request) -> Result<Filled, FillErro
     let wanted = Wanted {
         sounds: spec.sounds,
         syllables: Span::new(1, 1),
-        boxes: false,
-        allow: &[],
+        boxes: true,
+        allow: &[Misfit::Qu],
         forms: false,
         bands: &spec.bands,
         categories: &[],

@@ -21,6 +21,10 @@ pub(super) fn check(spec: &Places, filled: &Filled, request: &Request) -> Result
             return Err(at.wrong("a blend", blend.as_str()));
         };
         let codes = Code::of_sounds(named.sounds);
+        let listen = at.item.texts.get("listen").map_or("", String::as_str);
+        let listened: Option<Vec<Code>> =
+            listen.split(' ').map(|symbol| Code::of_symbol(symbol, request.notation)).collect();
+        at.same("the sounds to listen for", &listened.unwrap_or_default(), &codes)?;
         let found: Vec<usize> =
             heard.windows(codes.len()).enumerate().filter(|(_, part)| *part == codes).map(|(from, _)| from).collect();
         let &[from] = found.as_slice() else {

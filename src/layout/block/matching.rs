@@ -31,7 +31,7 @@ impl Default for MatchingBlock {
         Self {
             of: Template::of_name("shown"),
             size: Span::new(26, 32),
-            row: Span::new(16, 28),
+            row: Span::new(16, 32),
             between: Span::new(45, 60),
         }
     }
