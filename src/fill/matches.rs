@@ -106,7 +106,8 @@ fn gaps(spec: &Match, request: &Request, words: &[&Word], stream: &mut Stream) -
     let side = spec.side.side();
     let asked = usable(&request.focus, Some(side))?;
     let all = focus_and_taught(request, side);
-    let known: BTreeSet<&str> = LISTED.lines().chain(request.bank.words().iter().map(|w| w.spelling.as_str())).collect();
+    let known: BTreeSet<&str> =
+        LISTED.lines().chain(request.bank.words().iter().map(|w| w.spelling.as_str())).collect();
     let mut best: Vec<(&'static Blend, &Word)> = Vec::new();
     for _ in 0..40 {
         let blends = some_blends(&asked, &all, spec.count, stream);
@@ -139,9 +140,17 @@ fn gaps(spec: &Match, request: &Request, words: &[&Word], stream: &mut Stream) -
 
 fn no_gaps(left_out: &[&'static Blend], found: &[&'static Blend], request: &Request) -> BadFocus {
     let why = if left_out.is_empty() {
-        format!("At least {FEWEST} blends are needed, and {} are taught by {} with words of their own.", found.len(), request.step)
+        format!(
+            "At least {FEWEST} blends are needed, and {} are taught by {} with words of their own.",
+            found.len(),
+            request.step
+        )
     } else {
-        format!("No word that can be read at {} fits {} and no other blend of the sheet.", request.step, names(left_out, "or"))
+        format!(
+            "No word that can be read at {} fits {} and no other blend of the sheet.",
+            request.step,
+            names(left_out, "or")
+        )
     };
     BadFocus { why, hint: "choose a later step, fewer pairs (`--count`) or other blends (`--focus`)".to_owned() }
 }
@@ -194,11 +203,7 @@ fn fitting<'w>(
 
 /// A word for each blend, such that there is one way to join them: first words that no other blend fits, then words that only
 /// blends of those fit too, which are spoken for, and so on.
-fn by_elimination<'w>(
-    spec: &Match,
-    fitting: &Fitting<'w>,
-    stream: &mut Stream,
-) -> Vec<(&'static Blend, &'w Word)> {
+fn by_elimination<'w>(spec: &Match, fitting: &Fitting<'w>, stream: &mut Stream) -> Vec<(&'static Blend, &'w Word)> {
     let mut pairs: Vec<(&'static Blend, &'w Word)> = Vec::new();
     loop {
         let done: Vec<&'static Blend> = pairs.iter().map(|(blend, _)| *blend).collect();

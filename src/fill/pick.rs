@@ -152,13 +152,7 @@ fn wrong_ones(word: &Word, all: &[&'static Blend]) -> Vec<&'static Blend> {
 }
 
 /// Some wrong choices in an order of chance: those near in sound to the right one before the others.
-fn among(
-    word: &Word,
-    right: &Blend,
-    all: &[&'static Blend],
-    count: usize,
-    stream: &mut Stream,
-) -> Vec<&'static Blend> {
+fn among(word: &Word, right: &Blend, all: &[&'static Blend], count: usize, stream: &mut Stream) -> Vec<&'static Blend> {
     let mut wrong = wrong_ones(word, all);
     stream.shuffle(&mut wrong);
     wrong.sort_by_key(|blend| !share_a_sound(blend, right));

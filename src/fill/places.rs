@@ -9,7 +9,7 @@ use super::near::{by_ear, share_a_sound, times_in};
 use super::pick::even_places;
 use super::pool::{Wanted, kin, weight};
 use super::{FillError, Filled, Problem, Request, Span};
-use crate::bank::{Band, Word};
+use crate::bank::{Band, Misfit, Word};
 use crate::seed::Stream;
 use crate::sheet::{Item, Kind};
 use crate::sounds::{BLENDS, Blend, Place, Side};
@@ -18,7 +18,7 @@ use crate::sounds::{BLENDS, Blend, Place, Side};
 ///
 /// Each place has a third of the words. A place at which too few words have a focus
 /// blend (*bl* never closes a word) is filled up by commonly taught blends that share a sound with one, and then by any. The
-/// words are heard, not read, so they need not be readable.
+/// words are heard, not read, so they need not be readable; none has an x, in which two sounds hide.
 #[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Places {
@@ -34,12 +34,7 @@ pub struct Places {
 
 impl Default for Places {
     fn default() -> Self {
-        Self {
-            count: 10,
-            sounds: Span::new(3, 8),
-            syllables: Span::new(1, 2),
-            bands: vec![Band::K, Band::One],
-        }
+        Self { count: 10, sounds: Span::new(3, 8), syllables: Span::new(1, 2), bands: vec![Band::K, Band::One] }
     }
 }
 
@@ -67,8 +62,9 @@ pub(super) fn choose(spec: &Places, request: &Request) -> Result<Filled, FillErr
     let wanted = Wanted {
         sounds: spec.sounds,
         syllables: spec.syllables,
-        boxes: false,
-        allow: &[],
+        // An x would hide the sounds of a blend in one letter, as in extra.
+        boxes: true,
+        allow: &[Misfit::Qu, Misfit::TwoSounds, Misfit::Silent],
         forms: false,
         bands: &spec.bands,
         categories: &[],

@@ -106,11 +106,8 @@ pub(super) fn choose(spec: &Strip, request: &Request) -> Result<Filled, FillErro
 fn blends(spec: &Strip, sides: &[Side], request: &Request) -> Vec<(&'static Blend, bool)> {
     let asked = |blend: &'static Blend| request.focus.iter().any(|focus| focus.sounds == blend.sounds);
     let near = |blend: &Blend| request.focus.iter().any(|focus| share_a_sound(focus, blend));
-    let mut all: Vec<(&'static Blend, bool)> = sides
-        .iter()
-        .flat_map(|side| focus_and_taught(request, *side))
-        .map(|blend| (blend, asked(blend)))
-        .collect();
+    let mut all: Vec<(&'static Blend, bool)> =
+        sides.iter().flat_map(|side| focus_and_taught(request, *side)).map(|blend| (blend, asked(blend))).collect();
     all.sort_by_key(|(blend, asked)| (!asked, !near(blend)));
     let asked = all.iter().filter(|(_, asked)| *asked).count();
     all.truncate(spec.count.max(asked));

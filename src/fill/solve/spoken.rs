@@ -7,6 +7,8 @@ use crate::sheet::Kind;
 
 pub(super) fn check(spec: &Spoken, filled: &Filled, request: &Request) -> Result<(), Wrong> {
     whole("number of words", &spec.count, &filled.items.len())?;
+    let counting = *request.bank.counting();
+    let heard_all: Vec<Vec<Code>> = request.bank.words().iter().map(|word| hear(word, counting)).collect();
     let mut words = Vec::with_capacity(filled.items.len());
     for at in Numbered::all(&filled.items) {
         at.same("the kind", &Kind::Heard, &at.item.kind)?;
@@ -15,13 +17,13 @@ pub(super) fn check(spec: &Spoken, filled: &Filled, request: &Request) -> Result
         let Some(said) = said.filter(|said| !said.is_empty()) else {
             return Err(at.wrong("sounds", at.item.shown.join(" ")));
         };
-        let counting = *request.bank.counting();
         let mut fitting: Vec<&str> = request
             .bank
             .words()
             .iter()
-            .filter(|word| hear(word, counting) == said)
-            .map(|word| word.spelling.as_str())
+            .zip(&heard_all)
+            .filter(|(_, heard)| **heard == said)
+            .map(|(word, _)| word.spelling.as_str())
             .collect();
         let mut key: Vec<&str> = at.item.answer.iter().map(String::as_str).collect();
         let Some(first) = key.first().copied() else {

@@ -62,12 +62,8 @@ impl Shape for PanelPiece {
     ) {
         let pad = self.pad(setting);
         marks.push(outline(area, Length::mm(3), Stroke::solid(Length::milli_pt(1_000))));
-        let inner = Area {
-            x: area.x + pad,
-            y: area.y + pad,
-            width: area.width - pad * 2,
-            height: area.height - pad * 2,
-        };
+        let inner =
+            Area { x: area.x + pad, y: area.y + pad, width: area.width - pad * 2, height: area.height - pad * 2 };
         self.stack().draw(item, all, &inner, setting, marks);
     }
 }
