@@ -4,7 +4,10 @@
 //! [`Bank::builtin`] under the [`Counting`] switches. A [`Filter`] of [`Condition`]s finds words and can say what each
 //! condition costs. Activities and pages are unknown here.
 
+mod ear;
 mod filter;
+mod own;
+mod silly;
 mod tags;
 mod word;
 
@@ -13,7 +16,10 @@ use std::sync::OnceLock;
 
 use crate::sounds::{Change, Counting, Sound};
 
+pub use ear::{Answer, EarPair, Exchange, Part, RhymeGroup, Riddle, Slot};
 pub use filter::{Condition, Cost, Filter};
+pub use own::{OwnWords, OwnWordsError, is_left_out};
+pub use silly::{Silly, SillyMaker};
 pub use tags::{Band, Category, Class, Ending, Flags};
 pub use word::{Boxes, Misfit, Tags, Word};
 
@@ -24,7 +30,11 @@ const WORDS: &str = include_str!("words.txt");
 pub struct Bank {
     words: Vec<Word>,
     counting: Counting,
+    /// Words that a class leaves out: never printed, but a child may still think of them.
+    left_out: Vec<Word>,
     by_sound: OnceLock<BTreeMap<Vec<Sound>, Vec<usize>>>,
+    ear: OnceLock<ear::Index>,
+    attested: OnceLock<silly::Attested>,
 }
 
 /// A row of a bank that can't be read.
@@ -57,9 +67,15 @@ impl Bank {
                 words.push(Word::from_row(row, &counting).map_err(|why| RowError { line: number + 1, why })?);
             }
         }
+        Ok(Self::of_words(words, Vec::new(), counting))
+    }
+
+    /// A bank of words, of which the first of each spelling is kept.
+    fn of_words(mut words: Vec<Word>, left_out: Vec<Word>, counting: Counting) -> Self {
         words.sort_by(|a, b| a.spelling.cmp(&b.spelling));
         words.dedup_by(|a, b| a.spelling == b.spelling);
-        Ok(Self { words, counting, by_sound: OnceLock::new() })
+        let (by_sound, ear, attested) = (OnceLock::new(), OnceLock::new(), OnceLock::new());
+        Self { words, counting, left_out, by_sound, ear, attested }
     }
 
     /// All words, in the order of their spelling.

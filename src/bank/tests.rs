@@ -1,12 +1,12 @@
 use super::*;
 use crate::sounds::{Blend, Place};
 
-fn bank() -> &'static Bank {
+pub(super) fn bank() -> &'static Bank {
     static READ: OnceLock<Bank> = OnceLock::new();
     READ.get_or_init(|| Bank::builtin(Counting::default()).unwrap())
 }
 
-fn word(spelling: &str) -> &'static Word {
+pub(super) fn word(spelling: &str) -> &'static Word {
     bank().get(spelling).unwrap_or_else(|| panic!("{spelling} is not in the bank"))
 }
 

@@ -30,7 +30,7 @@ fn fill(bands: &[Band], aim: Length, room: Length) -> Vec<std::ops::Range<usize>
     let mut used = Length::ZERO;
     let mut at = 0;
     while at < bands.len() {
-        let group = group_end(bands, at);
+        let group = group_end(bands, at, room);
         let first = at == start;
         let height = group_height(&bands[at..group], first);
         let breaks = bands[at].new_page && !first;
@@ -50,10 +50,18 @@ fn fill(bands: &[Band], aim: Length, room: Length) -> Vec<std::ops::Range<usize>
     pages
 }
 
-/// The end of the bands that must stay together from `at` on.
-fn group_end(bands: &[Band], at: usize) -> usize {
+/// The end of the bands that must stay together from `at` on. Where they are higher than a page, they stay together as far as the
+/// blocks that fit one go.
+fn group_end(bands: &[Band], at: usize, room: Length) -> usize {
     let mut end = at + 1;
+    let mut block = None;
     while end < bands.len() && bands[end - 1].keep_with_next && !bands[end].new_page {
+        if bands[end].run != bands[end - 1].run {
+            block = Some(end);
+        }
+        if group_height(&bands[at..=end], true) > room {
+            return block.unwrap_or(end);
+        }
         end += 1;
     }
     end
@@ -130,6 +138,16 @@ mod tests {
         rows[2].keep_with_next = true;
         let pages = split(&rows, Length::mm(35));
         assert!(pages.iter().all(|page| page.end != 3), "{pages:?}");
+    }
+
+    #[test]
+    fn what_keeps_together_but_fits_no_page_is_parted_between_blocks() {
+        let mut rows: Vec<Band> = [10, 60, 10, 20, 20].map(band).into();
+        for (row, run) in rows.iter_mut().zip([0, 1, 2, 2, 2]) {
+            (row.run, row.keep_with_next) = (run, true);
+        }
+        let ends: Vec<_> = split(&rows, Length::mm(100)).iter().map(|page| page.end).collect();
+        assert_eq!(ends, [2, 5]);
     }
 
     #[test]

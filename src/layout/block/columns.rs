@@ -5,7 +5,7 @@ use serde::Deserialize;
 use super::TooWide;
 use crate::layout::area::{Align, Area, Type, outline, text_at, text_line};
 use crate::layout::band::Band;
-use crate::layout::piece::{Setting, guide_lines, written};
+use crate::layout::piece::{Setting, guide_lines, tail, written};
 use crate::layout::unit::{In, Mm, Pt, Span};
 use crate::page::{Face, Length, Stroke};
 
@@ -65,6 +65,9 @@ impl ColumnsBlock {
         let mut bands = vec![head];
         let lines = columns.iter().map(|c| c.words.len()).max().unwrap_or(0) + usize::from(self.extra.min(6));
         let height = self.line.at(setting.percent);
+        // The tails of letters hang into the space between lines; the last line of a page needs room for its own.
+        let tail = tail(height);
+        let gap = (self.gap.least + Length::mm(1) - tail).at_least_zero();
         for nth in 0..lines {
             let mut marks = Vec::new();
             for (column, area) in columns.iter().zip(&areas) {
@@ -76,11 +79,11 @@ impl ColumnsBlock {
                 }
             }
             bands.push(Band {
-                gap: if nth == 0 { Length::mm(4) } else { self.gap.least },
+                gap: if nth == 0 { Length::mm(4) } else { gap },
                 stretch: self.gap.most - self.gap.least,
                 // The last two lines stay together, and the first two stay with the headers.
                 keep_with_next: nth == 0 || nth + 2 == lines,
-                ..Band::new(height + Length::mm(1), marks)
+                ..Band::new(height + tail, marks)
             });
         }
         Ok(bands)

@@ -44,7 +44,8 @@ fn yes() -> bool {
 }
 
 /// What descends below the base line has a third of the line's height.
-fn tail(height: Length) -> Length {
+#[must_use]
+pub fn tail(height: Length) -> Length {
     height.times(1, 3)
 }
 

@@ -14,7 +14,7 @@ pub use boxes::BoxesPiece;
 pub use choices::ChoicesPiece;
 pub use frame::FramePiece;
 pub use group::{RowPiece, StackPiece};
-pub use line::{LinePiece, guide_lines, written};
+pub use line::{LinePiece, guide_lines, tail, written};
 pub use panel::PanelPiece;
 pub use places::PlacesPiece;
 pub use space::SpacePiece;
