@@ -21,10 +21,16 @@ mod chain;
 mod columns;
 mod error;
 mod focus;
+mod matches;
+mod near;
+mod pick;
+mod places;
 mod pool;
 mod share;
 mod solve;
 mod span;
+mod spoken;
+mod strip;
 #[cfg(test)]
 mod tests;
 mod words;
@@ -39,8 +45,13 @@ pub use chain::{Chain, ChainFocus, Move};
 pub use columns::Columns;
 pub use error::{BlendCount, FillError, NoLadder, Problem, Shortage};
 pub use focus::{BadFocus, SortSide};
+pub use matches::{Match, MatchBy};
+pub use pick::Pick;
+pub use places::Places;
 pub use solve::{Wrong, check};
 pub use span::Span;
+pub use spoken::Spoken;
+pub use strip::{Strip, StripSide};
 pub use words::{Words, WordsFocus};
 
 /// What a way of choosing is given.
@@ -71,7 +82,7 @@ pub struct Filled {
     pub items: Vec<Item>,
     /// The columns of a sort.
     pub columns: Vec<Column>,
-    /// The words of the word bank box.
+    /// The words of the word bank box, or the right column of two that are matched.
     pub word_bank: Vec<String>,
 }
 
@@ -85,6 +96,16 @@ named_choice! {
         Columns(Columns) = "columns",
         /// A word ladder, which changes one sound at each rung.
         Chain(Chain) = "chain",
+        /// Words to hear, with blends to choose among.
+        Pick(Pick) = "pick",
+        /// Words to hear, with the place of a blend in them.
+        Places(Places) = "places",
+        /// Blends with key words.
+        Strip(Strip) = "strip",
+        /// Words said as separate sounds.
+        Spoken(Spoken) = "spoken",
+        /// Two columns to be joined by lines.
+        Match(Match) = "match",
     }
 }
 
@@ -94,6 +115,11 @@ impl Fill {
         ("words", "words for sound boxes or for reading, shared evenly among the focus blends"),
         ("columns", "a blend sort: one column for each focus blend, and words that fit exactly one of them"),
         ("chain", "a word ladder: each word is the one before with one sound changed"),
+        ("pick", "words to hear, each with blends to choose among, one of which it starts or ends with"),
+        ("places", "words to hear, each with a blend at its beginning, in its middle or at its end"),
+        ("strip", "blends to point at and say, each with a key word"),
+        ("spoken", "words said as separate sounds, to be put together and written"),
+        ("match", "two columns to be joined by lines: words without their blends and blends, or words that rhyme"),
     ];
 
     /// The name under which a layout asks for it.
@@ -106,8 +132,9 @@ impl Fill {
     #[must_use]
     pub const fn texts(&self) -> &'static [&'static str] {
         match self {
-            Self::Words(_) | Self::Columns(_) => &[],
             Self::Chain(_) => &["clue"],
+            Self::Places(_) => &["listen"],
+            _ => &[],
         }
     }
 
@@ -118,6 +145,10 @@ impl Fill {
             Self::Words(Words { focus: WordsFocus::End, .. }) | Self::Columns(Columns { side: SortSide::End, .. }) => {
                 Side::Coda
             }
+            Self::Pick(Pick { side: SortSide::End, .. })
+            | Self::Match(Match { side: SortSide::End, .. })
+            | Self::Strip(Strip { side: StripSide::End, .. })
+            | Self::Spoken(Spoken { focus: WordsFocus::End, .. }) => Side::Coda,
             _ => Side::Onset,
         }
     }
@@ -129,6 +160,11 @@ impl Fill {
             Self::Words(spec) => spec.validate(),
             Self::Columns(spec) => spec.validate(),
             Self::Chain(spec) => spec.validate(),
+            Self::Pick(spec) => spec.validate(),
+            Self::Places(spec) => spec.validate(),
+            Self::Strip(spec) => spec.validate(),
+            Self::Spoken(spec) => spec.validate(),
+            Self::Match(spec) => spec.validate(),
         }
     }
 
@@ -147,6 +183,11 @@ impl Fill {
             Self::Words(words) => words::choose(words, request)?,
             Self::Columns(columns) => columns::choose(columns, request)?,
             Self::Chain(chain) => chain::choose(chain, request)?,
+            Self::Pick(spec) => pick::choose(spec, request)?,
+            Self::Places(spec) => places::choose(spec, request)?,
+            Self::Strip(spec) => strip::choose(spec, request)?,
+            Self::Spoken(spec) => spoken::choose(spec, request)?,
+            Self::Match(spec) => matches::choose(spec, request)?,
         };
         check(&spec, &filled, request)?;
         Ok(filled)
@@ -160,6 +201,11 @@ impl Fill {
                 Self::Words(words) => words.count = count,
                 Self::Columns(columns) => columns.count = count,
                 Self::Chain(chain) => chain.rungs = count,
+                Self::Pick(spec) => spec.count = count,
+                Self::Places(spec) => spec.count = count,
+                Self::Strip(spec) => spec.count = count,
+                Self::Spoken(spec) => spec.count = count,
+                Self::Match(spec) => spec.count = count,
             }
         }
         spec

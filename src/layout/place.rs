@@ -2,7 +2,7 @@
 
 use super::area::Area;
 use super::block::{Block, FooterBlock, FooterTexts, TooWide};
-use super::paginate::{draw, slack, split};
+use super::paginate::{draw, group_height, slack, split};
 use super::piece::Setting;
 use super::spec::Layout;
 use crate::page::{Bookmark, Document, Face, Length, Mark, Page, Paper};
@@ -128,7 +128,9 @@ fn try_sizes<'a>(
     for percent in PERCENTS {
         let Ok(bands) = bands_at(percent) else { continue };
         let pages = split(&bands, body.height);
-        if pages.len() > fewest {
+        // What can't be broken may be too high for its page at a large size and fit at a smaller one.
+        let overfull = pages.iter().any(|page| group_height(&bands[page.clone()], true) > body.height);
+        if pages.len() > fewest || (overfull && percent > 0) {
             continue;
         }
         // The gaps of all pages but the last grow alike, so that rows are even from page to page.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::bank::Word;
-use crate::sounds::{Change, Notation, Sound};
+use crate::sounds::{Change, Notation, Place, Sound};
 
 /// What kind of item it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -19,6 +19,10 @@ pub enum Kind {
     Start,
     /// A rung of a ladder: the word before, changed in one sound.
     Rung,
+    /// A word, or its sounds, that the child hears.
+    Heard,
+    /// An entry to be joined by a line with another.
+    Match,
 }
 
 /// A row of sound boxes.
@@ -84,6 +88,12 @@ pub struct Item {
     /// The blend that it practises.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub blend: Option<String>,
+    /// What the child chooses among, in the order of the page.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub choices: Vec<String>,
+    /// Where in the word the blend is heard.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub place: Option<Place>,
     /// The word before the change, on a rung.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub from: Option<String>,
@@ -111,6 +121,8 @@ impl Item {
             answer: Vec::new(),
             boxes: None,
             blend: None,
+            choices: Vec::new(),
+            place: None,
             from: None,
             to: None,
             change: None,

@@ -7,7 +7,12 @@
 mod boxes;
 mod hear;
 mod ladder;
+mod matches;
+mod pick;
+mod places;
 mod sort;
+mod spoken;
+mod strip;
 mod words;
 
 use std::collections::BTreeMap;
@@ -52,6 +57,11 @@ pub fn check(fill: &Fill, filled: &Filled, request: &Request) -> Result<(), Wron
         Fill::Words(spec) => words::check(spec, filled, request),
         Fill::Columns(spec) => sort::check(spec, filled, request),
         Fill::Chain(spec) => ladder::check(spec, filled, request),
+        Fill::Pick(spec) => pick::check(spec, filled, request),
+        Fill::Places(spec) => places::check(spec, filled, request),
+        Fill::Strip(spec) => strip::check(spec, filled, request),
+        Fill::Spoken(spec) => spoken::check(spec, filled, request),
+        Fill::Match(spec) => matches::check(spec, filled, request),
     }
 }
 
@@ -94,6 +104,14 @@ fn printed<'a>(at: Numbered, spelling: &str, request: &Request<'a>) -> Result<(&
     if !(request.decodable)(word) {
         return Err(at.wrong(format!("a word that can be read at {}", request.step), format!("{spelling:?}")));
     }
+    told(at, spelling, request)
+}
+
+/// As [`printed`], for a word that the child hears and does not read.
+fn told<'a>(at: Numbered, spelling: &str, request: &Request<'a>) -> Result<(&'a Word, Vec<Code>), Wrong> {
+    let Some(word) = request.bank.words().iter().find(|word| word.spelling == spelling) else {
+        return Err(at.wrong("a word of the bank", format!("{spelling:?}")));
+    };
     if word.flags.heteronym || word.flags.irregular {
         return Err(at.wrong("a word that is read in one way, as it is spelled", format!("{spelling:?}")));
     }

@@ -2,6 +2,8 @@
 
 mod chain;
 mod columns;
+mod joining;
+mod listening;
 mod messages;
 mod tamper;
 mod words;

@@ -6,6 +6,7 @@ mod directions;
 mod footer;
 mod grid;
 mod lines;
+mod matching;
 mod name_line;
 mod plain;
 mod title;
@@ -17,6 +18,7 @@ pub use directions::DirectionsBlock;
 pub use footer::{FooterBlock, FooterTexts};
 pub use grid::{GridBlock, RowsBlock};
 pub use lines::LinesBlock;
+pub use matching::MatchingBlock;
 pub use name_line::NameLineBlock;
 pub use plain::{NewPageBlock, SpaceBlock, TextBlock};
 pub use title::TitleBlock;
@@ -52,6 +54,8 @@ named_choice! {
         Cards(CardsBlock) = "cards",
         /// Lines to write on.
         Lines(LinesBlock) = "lines",
+        /// Two columns to be joined by lines.
+        Matching(MatchingBlock) = "matching",
         /// A text.
         Text(TextBlock) = "text",
         /// Empty space.
@@ -90,6 +94,7 @@ impl Block {
             Self::WordBox(block) => block.bands(body, setting),
             Self::Cards(block) => block.bands(body, setting),
             Self::Lines(block) => Ok(block.bands(body, setting)),
+            Self::Matching(block) => block.bands(body, setting),
             Self::Text(block) => Ok(block.bands(body, setting)),
             Self::Space(block) => Ok(block.bands(setting)),
             Self::NewPage(_) | Self::Footer(_) => Ok(Vec::new()),
@@ -102,6 +107,7 @@ impl Block {
         match self {
             Self::Grid(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
             Self::Rows(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
+            Self::Matching(block) => block.of.names().map(str::to_owned).collect(),
             Self::Cards(block) => block.of.names().map(str::to_owned).collect(),
             _ => BTreeSet::new(),
         }
