@@ -21,12 +21,17 @@ mod chain;
 mod columns;
 mod error;
 mod focus;
+mod phrase_words;
+mod phrases;
 mod pool;
+mod reading;
+mod review;
 mod share;
 mod solve;
 mod span;
 #[cfg(test)]
 mod tests;
+mod tiles;
 mod words;
 
 use crate::bank::{Bank, Word};
@@ -39,8 +44,11 @@ pub use chain::{Chain, ChainFocus, Move};
 pub use columns::Columns;
 pub use error::{BlendCount, FillError, NoLadder, Problem, Shortage};
 pub use focus::{BadFocus, SortSide};
+pub use reading::Reading;
+pub use review::Review;
 pub use solve::{Wrong, check};
 pub use span::Span;
+pub use tiles::Tiles;
 pub use words::{Words, WordsFocus};
 
 /// What a way of choosing is given.
@@ -58,6 +66,8 @@ pub struct Request<'a> {
     pub count: Option<usize>,
     /// Words that must not be used.
     pub avoid: Vec<String>,
+    /// The words taught by sight, the newest step first, each with the number of its step.
+    pub by_sight: Vec<(String, usize)>,
     /// Where choices come from. It is only forked, never drawn from, so the same request can be run again.
     pub stream: Stream,
     /// How sounds are written in clues.
@@ -73,6 +83,8 @@ pub struct Filled {
     pub columns: Vec<Column>,
     /// The words of the word bank box.
     pub word_bank: Vec<String>,
+    /// The letter tiles to cut.
+    pub tiles: Vec<String>,
 }
 
 named_choice! {
@@ -85,6 +97,12 @@ named_choice! {
         Columns(Columns) = "columns",
         /// A word ladder, which changes one sound at each rung.
         Chain(Chain) = "chain",
+        /// Words taught by sight, the newest first.
+        Review(Review) = "review",
+        /// Words to build of letter tiles.
+        Tiles(Tiles) = "tiles",
+        /// Rows of words to read aloud, and short phrases.
+        Reading(Reading) = "reading",
     }
 }
 
@@ -94,6 +112,9 @@ impl Fill {
         ("words", "words for sound boxes or for reading, shared evenly among the focus blends"),
         ("columns", "a blend sort: one column for each focus blend, and words that fit exactly one of them"),
         ("chain", "a word ladder: each word is the one before with one sound changed"),
+        ("review", "words taught by sight: the newest first, then older ones again"),
+        ("tiles", "words to build of letter tiles, and exactly the tiles that they take"),
+        ("reading", "rows of words to read aloud against time, and short phrases of words that can be read"),
     ];
 
     /// The name under which a layout asks for it.
@@ -106,8 +127,9 @@ impl Fill {
     #[must_use]
     pub const fn texts(&self) -> &'static [&'static str] {
         match self {
-            Self::Words(_) | Self::Columns(_) => &[],
             Self::Chain(_) => &["clue"],
+            Self::Review(_) => &["taught"],
+            _ => &[],
         }
     }
 
@@ -116,6 +138,9 @@ impl Fill {
     pub const fn side(&self) -> Side {
         match self {
             Self::Words(Words { focus: WordsFocus::End, .. }) | Self::Columns(Columns { side: SortSide::End, .. }) => {
+                Side::Coda
+            }
+            Self::Tiles(Tiles { focus: WordsFocus::End, .. }) | Self::Reading(Reading { focus: WordsFocus::End, .. }) => {
                 Side::Coda
             }
             _ => Side::Onset,
@@ -129,6 +154,9 @@ impl Fill {
             Self::Words(spec) => spec.validate(),
             Self::Columns(spec) => spec.validate(),
             Self::Chain(spec) => spec.validate(),
+            Self::Review(spec) => spec.validate(),
+            Self::Tiles(spec) => spec.validate(),
+            Self::Reading(spec) => spec.validate(),
         }
     }
 
@@ -147,6 +175,9 @@ impl Fill {
             Self::Words(words) => words::choose(words, request)?,
             Self::Columns(columns) => columns::choose(columns, request)?,
             Self::Chain(chain) => chain::choose(chain, request)?,
+            Self::Review(spec) => review::choose(spec, request)?,
+            Self::Tiles(spec) => tiles::choose(spec, request)?,
+            Self::Reading(spec) => reading::choose(spec, request)?,
         };
         check(&spec, &filled, request)?;
         Ok(filled)
@@ -160,6 +191,9 @@ impl Fill {
                 Self::Words(words) => words.count = count,
                 Self::Columns(columns) => columns.count = count,
                 Self::Chain(chain) => chain.rungs = count,
+                Self::Review(spec) => spec.count = count,
+                Self::Tiles(spec) => spec.count = count,
+                Self::Reading(spec) => spec.rows = count,
             }
         }
         spec

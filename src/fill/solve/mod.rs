@@ -7,7 +7,10 @@
 mod boxes;
 mod hear;
 mod ladder;
+mod reading;
+mod review;
 mod sort;
+mod tiles;
 mod words;
 
 use std::collections::BTreeMap;
@@ -52,6 +55,9 @@ pub fn check(fill: &Fill, filled: &Filled, request: &Request) -> Result<(), Wron
         Fill::Words(spec) => words::check(spec, filled, request),
         Fill::Columns(spec) => sort::check(spec, filled, request),
         Fill::Chain(spec) => ladder::check(spec, filled, request),
+        Fill::Review(spec) => review::check(spec, filled, request),
+        Fill::Tiles(spec) => tiles::check(spec, filled, request),
+        Fill::Reading(spec) => reading::check(spec, filled, request),
     }
 }
 
