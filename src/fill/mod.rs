@@ -140,9 +140,8 @@ impl Fill {
             Self::Words(Words { focus: WordsFocus::End, .. }) | Self::Columns(Columns { side: SortSide::End, .. }) => {
                 Side::Coda
             }
-            Self::Tiles(Tiles { focus: WordsFocus::End, .. }) | Self::Reading(Reading { focus: WordsFocus::End, .. }) => {
-                Side::Coda
-            }
+            Self::Tiles(Tiles { focus: WordsFocus::End, .. })
+            | Self::Reading(Reading { focus: WordsFocus::End, .. }) => Side::Coda,
             _ => Side::Onset,
         }
     }

@@ -32,33 +32,40 @@ pub(super) const NAMING: &[(Of, &[&str])] = &[
     (
         Animal,
         &[
-            "cat", "dog", "pig", "hen", "fox", "rat", "ram", "bug", "bat", "duck", "frog", "crab", "goat", "snail", "snake",
-            "horse", "cow", "lamb", "chick", "crow", "swan", "moth", "whale", "shark", "bear", "lion", "tiger", "rabbit",
-            "kitten", "puppy", "panda", "monkey", "slug", "skunk", "sloth", "hawk", "mule", "pony", "seal", "turtle",
-            "spider", "parrot", "donkey", "camel", "robin", "clam", "squid", "bee", "cub", "pup", "toad",
+            "cat", "dog", "pig", "hen", "fox", "rat", "ram", "bug", "bat", "duck", "frog", "crab", "goat", "snail",
+            "snake", "horse", "cow", "lamb", "chick", "crow", "swan", "moth", "whale", "shark", "bear", "lion",
+            "tiger", "rabbit", "kitten", "puppy", "panda", "monkey", "slug", "skunk", "sloth", "hawk", "mule", "pony",
+            "seal", "turtle", "spider", "parrot", "donkey", "camel", "robin", "clam", "squid", "bee", "cub", "pup",
+            "toad",
         ],
     ),
     (
         Clothes,
         &[
-            "hat", "cap", "sock", "dress", "skirt", "shirt", "coat", "belt", "glove", "scarf", "vest", "jacket", "mitten",
-            "boot", "cape", "robe", "bib",
+            "hat", "cap", "sock", "dress", "skirt", "shirt", "coat", "belt", "glove", "scarf", "vest", "jacket",
+            "mitten", "boot", "cape", "robe", "bib",
         ],
     ),
     (
         Thing,
         &[
-            "cup", "box", "bag", "mug", "pan", "mat", "pen", "bell", "drum", "flag", "brush", "broom", "block", "ball", "doll",
-            "kite", "clock", "lamp", "plate", "bowl", "spoon", "fork", "rug", "bed", "desk", "chair", "bench", "tent", "net",
-            "stick", "rope", "key", "ring", "map", "book", "crown", "stamp", "brick", "basket", "blanket", "pillow", "bottle",
-            "button", "candle", "ladder", "bucket", "fan", "tub", "pot", "lid", "pin",
+            "cup", "box", "bag", "mug", "pan", "mat", "pen", "bell", "drum", "flag", "brush", "broom", "block", "ball",
+            "doll", "kite", "clock", "lamp", "plate", "bowl", "spoon", "fork", "rug", "bed", "desk", "chair", "bench",
+            "tent", "net", "stick", "rope", "key", "ring", "map", "book", "crown", "stamp", "brick", "basket",
+            "blanket", "pillow", "bottle", "button", "candle", "ladder", "bucket", "fan", "tub", "pot", "lid", "pin",
         ],
     ),
     (
         Ride,
-        &["van", "bus", "truck", "sled", "train", "bike", "jet", "ship", "boat", "car", "cart", "wagon", "rocket", "tractor"],
+        &[
+            "van", "bus", "truck", "sled", "train", "bike", "jet", "ship", "boat", "car", "cart", "wagon", "rocket",
+            "tractor",
+        ],
     ),
-    (Food, &["plum", "grape", "peach", "nut", "bun", "cake", "pie", "bean", "fig", "muffin", "carrot", "yam", "cherry"]),
+    (
+        Food,
+        &["plum", "grape", "peach", "nut", "bun", "cake", "pie", "bean", "fig", "muffin", "carrot", "yam", "cherry"],
+    ),
     (Plant, &["tree", "plant", "bush", "flower"]),
 ];
 
@@ -67,17 +74,18 @@ pub(super) const PLACES: &[(&str, &[&str])] = &[
     (
         "on",
         &[
-            "bed", "rug", "bench", "desk", "box", "mat", "hill", "deck", "step", "dock", "shelf", "grass", "sand", "plate",
-            "truck", "sled", "bus", "ship", "train", "log", "rock", "chair", "path", "track", "stand", "stump", "branch",
-            "swing", "slide", "tray", "table", "pillow", "blanket", "road", "roof", "floor", "lap", "stage", "street", "beach",
-            "boat", "wagon", "raft", "cliff", "map", "pan", "cab", "dam",
+            "bed", "rug", "bench", "desk", "box", "mat", "hill", "deck", "step", "dock", "shelf", "grass", "sand",
+            "plate", "truck", "sled", "bus", "ship", "train", "log", "rock", "chair", "path", "track", "stand",
+            "stump", "branch", "swing", "slide", "tray", "table", "pillow", "blanket", "road", "roof", "floor", "lap",
+            "stage", "street", "beach", "boat", "wagon", "raft", "cliff", "map", "dam",
         ],
     ),
     (
         "in",
         &[
-            "box", "bag", "van", "tent", "pond", "nest", "barn", "shed", "hut", "cup", "pan", "sink", "tub", "chest", "trunk",
-            "house", "basket", "garden", "kitchen", "cab", "can", "pool", "lake", "sea", "snow", "den", "pen", "web", "mud",
+            "box", "bag", "van", "tent", "pond", "nest", "barn", "shed", "hut", "cup", "pan", "sink", "tub", "chest",
+            "trunk", "house", "basket", "garden", "kitchen", "cab", "can", "pool", "lake", "sea", "snow", "den", "pen",
+            "web", "mud",
         ],
     ),
 ];

@@ -36,7 +36,9 @@ pub(super) fn choose(count: usize, request: &Request) -> Vec<Item> {
             };
             // Describing phrases are half of all.
             let by_need = |kind: usize| if kind == 0 { per_kind[0] } else { per_kind[kind] * 2 };
-            let Some(at) = (0..phrases.len()).filter(|&at| fits(&phrases[at])).min_by_key(|&at| by_need(phrases[at].kind)) else {
+            let Some(at) =
+                (0..phrases.len()).filter(|&at| fits(&phrases[at])).min_by_key(|&at| by_need(phrases[at].kind))
+            else {
                 break;
             };
             taken.push(phrases.swap_remove(at));
@@ -80,7 +82,8 @@ fn all<'a>(request: &Request<'a>) -> Vec<Phrase<'a>> {
                     phrases.push(Phrase { words, about: &name.spelling, first: &word.spelling, kind: 0 });
                 }
             }
-            let Some(many) = plurals.get(name.spelling.as_str()).and_then(|many| readable(&many.spelling, request)) else {
+            let Some(many) = plurals.get(name.spelling.as_str()).and_then(|many| readable(&many.spelling, request))
+            else {
                 continue;
             };
             for number in NUMBERS.iter().filter_map(|number| readable(number, request)) {

@@ -75,7 +75,10 @@ pub(super) fn choose(spec: &Review, request: &Request) -> Result<Filled, FillErr
 }
 
 fn item((spelling, step): (&str, usize), request: &Request) -> Item {
-    let mut item = request.bank.get(spelling).map_or_else(|| Item::of_text(Kind::Sight, spelling), |word| Item::about(Kind::Sight, word));
+    let mut item = request
+        .bank
+        .get(spelling)
+        .map_or_else(|| Item::of_text(Kind::Sight, spelling), |word| Item::about(Kind::Sight, word));
     item.shown = vec![as_printed(spelling)];
     item.answer = vec![as_printed(spelling)];
     item.texts.insert("taught".to_owned(), format!("step {step}"));

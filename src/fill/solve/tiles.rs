@@ -31,7 +31,8 @@ pub(super) fn check(spec: &Tiles, filled: &Filled, request: &Request) -> Result<
 /// The tiles of a word from left to right: laid side by side they spell it.
 fn laid(word: &Word) -> Vec<String> {
     let mut tiles = Vec::new();
-    let ends: Vec<&str> = word.alignment.units.iter().map(|unit| unit.halves().1).filter(|end| !end.is_empty()).collect();
+    let ends: Vec<&str> =
+        word.alignment.units.iter().map(|unit| unit.halves().1).filter(|end| !end.is_empty()).collect();
     for at in 0..=word.alignment.units.len() {
         // The second halves of split vowels that stand before this group.
         let closing = word.alignment.closings.iter().zip(&ends).filter(|(closing, _)| **closing == at);

@@ -8,6 +8,7 @@ mod grid;
 mod lines;
 mod name_line;
 mod plain;
+mod reading;
 mod title;
 mod word_box;
 
@@ -19,6 +20,7 @@ pub use grid::{GridBlock, RowsBlock};
 pub use lines::LinesBlock;
 pub use name_line::NameLineBlock;
 pub use plain::{NewPageBlock, SpaceBlock, TextBlock};
+pub use reading::ReadingBlock;
 pub use title::TitleBlock;
 pub use word_box::WordBoxBlock;
 
@@ -52,6 +54,8 @@ named_choice! {
         Cards(CardsBlock) = "cards",
         /// Lines to write on.
         Lines(LinesBlock) = "lines",
+        /// Rows of words and phrases to read aloud.
+        Reading(ReadingBlock) = "reading",
         /// A text.
         Text(TextBlock) = "text",
         /// Empty space.
@@ -90,6 +94,7 @@ impl Block {
             Self::WordBox(block) => block.bands(body, setting),
             Self::Cards(block) => block.bands(body, setting),
             Self::Lines(block) => Ok(block.bands(body, setting)),
+            Self::Reading(block) => block.bands(body, setting),
             Self::Text(block) => Ok(block.bands(body, setting)),
             Self::Space(block) => Ok(block.bands(setting)),
             Self::NewPage(_) | Self::Footer(_) => Ok(Vec::new()),
@@ -102,7 +107,7 @@ impl Block {
         match self {
             Self::Grid(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
             Self::Rows(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
-            Self::Cards(block) => block.of.names().map(str::to_owned).collect(),
+            Self::Cards(block) => block.names().map(str::to_owned).collect(),
             _ => BTreeSet::new(),
         }
     }
