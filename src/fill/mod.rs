@@ -129,6 +129,7 @@ impl Fill {
         match self {
             Self::Chain(_) => &["clue"],
             Self::Review(_) => &["taught"],
+            Self::Tiles(_) => &["tiles"],
             _ => &[],
         }
     }

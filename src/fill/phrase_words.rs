@@ -77,15 +77,15 @@ pub(super) const PLACES: &[(&str, &[&str])] = &[
             "bed", "rug", "bench", "desk", "box", "mat", "hill", "deck", "step", "dock", "shelf", "grass", "sand",
             "plate", "truck", "sled", "bus", "ship", "train", "log", "rock", "chair", "path", "track", "stand",
             "stump", "branch", "swing", "slide", "tray", "table", "pillow", "blanket", "road", "roof", "floor", "lap",
-            "stage", "street", "beach", "boat", "wagon", "raft", "cliff", "map", "dam",
+            "stage", "street", "beach", "boat", "wagon", "raft", "cliff", "map",
         ],
     ),
     (
         "in",
         &[
             "box", "bag", "van", "tent", "pond", "nest", "barn", "shed", "hut", "cup", "pan", "sink", "tub", "chest",
-            "trunk", "house", "basket", "garden", "kitchen", "cab", "can", "pool", "lake", "sea", "snow", "den", "pen",
-            "web", "mud",
+            "trunk", "basket", "garden", "kitchen", "cab", "can", "pool", "lake", "sea", "snow", "den", "pen", "web",
+            "mud",
         ],
     ),
 ];

@@ -20,7 +20,7 @@ pub(super) fn choose(count: usize, request: &Request) -> Vec<Item> {
     let mut phrases = all(request);
     let mut stream = request.stream.fork("phrases");
     stream.shuffle(&mut phrases);
-    phrases.sort_by_key(|phrase| !has_focus(phrase, request));
+    phrases.sort_by_cached_key(|phrase| !has_focus(phrase, request));
     let mut taken: Vec<Phrase> = Vec::new();
     // Twice through: first describing words and numbers only once each, then as often as twice.
     for most in [1, 2] {

@@ -68,7 +68,14 @@ impl Reading {
 
 /// Chooses the words and the phrases.
 pub(super) fn choose(spec: &Reading, request: &Request) -> Result<Filled, FillError> {
-    let chosen = words::choose(&spec.words(), request)?;
+    let chosen = words::choose(&spec.words(), request).map_err(|error| match error {
+        // It is rows that can be asked for, not words.
+        FillError::TooFew(mut shortage) => {
+            shortage.at_most /= spec.per_row;
+            FillError::TooFew(shortage)
+        }
+        other => other,
+    })?;
     let mut items: Vec<Item> = Vec::with_capacity(spec.rows + spec.phrases);
     for row in chosen.items.chunks(spec.per_row) {
         let words: Vec<String> = row.iter().map(|item| item.word.clone()).collect();

@@ -6,13 +6,13 @@ use serde::Deserialize;
 
 use super::words::{self, Words, WordsFocus};
 use super::{FillError, Filled, Problem, Request, Span};
-use crate::bank::{Band, Category};
+use crate::bank::{Band, Category, Word};
 use crate::sheet::Item;
 
 /// Words to be built one at a time, and exactly the tiles that they take: a tile for each letter group, such as *sh* and *ai*.
 /// The two halves of a split vowel are two tiles, because a letter stands between them.
 ///
-/// The words are chosen as [`Words`] chooses them.
+/// The words are chosen as [`Words`] chooses them. Each has the text `tiles`, its tiles in order.
 #[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Tiles {
@@ -71,7 +71,10 @@ impl Tiles {
 pub(super) fn choose(spec: &Tiles, request: &Request) -> Result<Filled, FillError> {
     let mut filled = words::choose(&spec.words(), request)?;
     let mut needed: BTreeMap<String, usize> = BTreeMap::new();
-    for item in &filled.items {
+    for item in &mut filled.items {
+        if let Some(word) = request.bank.get(&item.word) {
+            item.texts.insert("tiles".to_owned(), in_order(word).join(" · "));
+        }
         for (tile, times) in counted(item) {
             let so_far = needed.entry(tile).or_default();
             *so_far = if spec.all { *so_far + times } else { times.max(*so_far) };
@@ -79,6 +82,21 @@ pub(super) fn choose(spec: &Tiles, request: &Request) -> Result<Filled, FillErro
     }
     filled.tiles = needed.into_iter().flat_map(|(tile, times)| std::iter::repeat_n(tile, times)).collect();
     Ok(filled)
+}
+
+/// The tiles of a word in the order in which they spell it.
+fn in_order(word: &Word) -> Vec<&str> {
+    let mut closings = word.alignment.closings.iter().copied().peekable();
+    let mut halves = word.alignment.units.iter().map(|unit| unit.halves().1).filter(|half| !half.is_empty());
+    let mut tiles = Vec::new();
+    for (at, unit) in word.alignment.units.iter().enumerate() {
+        while closings.next_if_eq(&at).is_some() {
+            tiles.extend(halves.next());
+        }
+        tiles.push(unit.halves().0);
+    }
+    tiles.extend(halves);
+    tiles
 }
 
 /// The tiles of one word, each with how often it is needed.

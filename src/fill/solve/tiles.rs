@@ -19,7 +19,8 @@ pub(super) fn check(spec: &Tiles, filled: &Filled, request: &Request) -> Result<
         let needed = if spec.all { takes.sum() } else { takes.max().unwrap_or(0) };
         whole(&format!("tiles of {kind}"), &there, &needed)?;
     }
-    for word in built {
+    for (item, word) in filled.items.iter().zip(built) {
+        whole("tiles in order", &item.texts.get("tiles"), &Some(&laid(word).join(" · ")))?;
         whole("the word that its tiles spell", &word.spelling, &laid(word).concat())?;
         for tile in laid(word) {
             whole(&format!("a tile {tile} for {}", word.spelling), &true, &kinds.contains(&tile))?;

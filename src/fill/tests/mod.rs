@@ -1,5 +1,6 @@
 //! Runs over many seeds, focus sets and readers; what the solver catches; what the messages say.
 
+mod aloud;
 mod chain;
 mod columns;
 mod messages;

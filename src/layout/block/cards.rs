@@ -157,7 +157,7 @@ impl CardsBlock {
                 if has_back {
                     // Turned on the long edge, what is printed at the right lies behind what is printed at the left.
                     let behind = Area { x: body.x + body.right() - area.right(), ..area };
-                    backs.push(middle(&card.back, back, &behind, cut.height));
+                    backs.extend(lines(&card.back, back, &behind));
                 }
             }
             let opening = top_edge(row.len(), cut.width, body);
@@ -176,7 +176,9 @@ impl CardsBlock {
         let size = Type::black(Face::Regular, self.size.at(setting.percent));
         let back = Type::black(Face::Regular, self.back_size.at(setting.percent));
         let pad = if self.from == From::Tiles { Length::mm(3) } else { Length::mm(6) };
-        let width = |card: &Card| size.width(&card.text).max(back.width(&card.back));
+        // Backs may run over more lines; their longest piece counts.
+        let longest = |text: &str| text.split(' ').map(|piece| back.width(piece)).max().unwrap_or_default();
+        let width = |card: &Card| size.width(&card.text).max(longest(&card.back));
         let needs = cards.iter().map(width).max().unwrap_or_default() + pad;
         let wanted = i64::from(self.columns.clamp(1, 10));
         let headers = i64::try_from(headers).unwrap_or(1).max(1);
@@ -230,6 +232,15 @@ fn middle(text: &str, kind: Type, area: &Area, room: Length) -> Mark {
     text_at(text, kind, Align::Center, area, area.y + (room + kind.face.x_height(kind.size)).half())
 }
 
+/// A text on as many lines as it needs, in the middle of a card.
+fn lines(text: &str, kind: Type, area: &Area) -> Vec<Mark> {
+    let lines = wrap(text, kind, area.width - Length::mm(6));
+    let height = kind.line_height() * i64::try_from(lines.len()).unwrap_or(1);
+    let top = area.y + (area.height - height).half();
+    let at = |nth: i64| top + kind.line_height() * nth;
+    (0..).zip(&lines).map(|(nth, line)| text_line(line, kind, Align::Center, area, at(nth))).collect()
+}
+
 /// The headers on a row of cards, each as wide as the columns that it stands over, in a thick frame.
 fn header_band(headers: &[&str], size: Type, cut: &Cut, body: &Area) -> Band {
     let count = i64::try_from(headers.len()).unwrap_or(1).max(1);
@@ -244,4 +255,101 @@ fn header_band(headers: &[&str], size: Type, cut: &Cut, body: &Area) -> Band {
         marks.push(middle(header, kind, &area, cut.height));
     }
     Band { opening: top_edge(headers.len(), width, body), ..Band::new(cut.height, marks) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::layout::{Layout, Options, bind, place};
+    use crate::page::{Document, Paper};
+    use crate::sheet::{Item, Sheet, StepShown};
+    use crate::sounds::Notation;
+
+    /// Cards of a front and a back each, told apart by their numbers.
+    fn document(cards: usize, columns: u8, paper: Paper, before: usize) -> Document {
+        let layout = format!(
+            "name: test\ntitle: Test\nskill: Test.\nfill: words\npage:\n  - title\n  - cards: {{of: \"f{{n}}\", back: \"b{{n}}\", \
+             columns: {columns}}}\n"
+        );
+        let layout = Layout::read("test.yaml", &layout).unwrap();
+        let sheet = Sheet {
+            layout: "test".into(),
+            title: "Test".into(),
+            directions: String::new(),
+            note: String::new(),
+            skill: String::new(),
+            standards: Vec::new(),
+            step: StepShown { number: 1, name: String::new(), title: String::new() },
+            focus: Vec::new(),
+            seed: "a".into(),
+            child: None,
+            items: (0..cards).map(|_| Item::of_text(Kind::Word, "cat")).collect(),
+            columns: Vec::new(),
+            word_bank: Vec::new(),
+            tiles: Vec::new(),
+        };
+        let options = |key| Options { paper, key, notation: Notation::Teacher };
+        let mut sheets = vec![place(&layout, &sheet, options(true)).unwrap(); before];
+        sheets.push(place(&layout, &sheet, options(false)).unwrap());
+        bind(&sheets, "test", |at| at == before || before == 1)
+    }
+
+    /// The middle and the baseline of each text of a page that begins with a letter and a number, by its number.
+    fn texts(document: &Document, page: usize, letter: char) -> Vec<(usize, Length, Length)> {
+        let mut found = Vec::new();
+        for mark in &document.pages[page].marks {
+            if let Mark::Text { at, text, .. } = mark
+                && let Some(number) = text.strip_prefix(letter).and_then(|number| number.parse().ok())
+            {
+                let (from, to) = mark.bounds();
+                found.push((number, (from.x + to.x).half(), at.y));
+            }
+        }
+        found
+    }
+
+    #[test]
+    fn backs_lie_behind_their_cards() {
+        for paper in [Paper::Letter, Paper::A4] {
+            for (cards, columns) in [(1, 3), (12, 3), (17, 3), (40, 4), (7, 2), (10, 1)] {
+                let document = document(cards, columns, paper, 0);
+                let width = paper.size().width;
+                let mut seen = 0;
+                for leaf in 0..document.pages.len() / 2 {
+                    let (fronts, backs) = (texts(&document, leaf * 2, 'f'), texts(&document, leaf * 2 + 1, 'b'));
+                    assert_eq!(fronts.len(), backs.len());
+                    for ((front, x, y), (back, behind, height)) in fronts.iter().zip(&backs) {
+                        assert_eq!(front, back);
+                        // Seen through the paper, a back is as far from one edge as its front is from the other.
+                        let off = (*x + *behind - width).to_nm().abs();
+                        assert!(off < 20_000, "card {front} is {off} nm off");
+                        assert!((*y - *height).to_nm().abs() < Length::mm(4).to_nm());
+                    }
+                    seen += fronts.len();
+                }
+                assert_eq!(seen, cards, "{columns} columns");
+                assert_eq!(document.pages.len() % 2, 0);
+            }
+        }
+    }
+
+    /// After a sheet of one page, the cards begin on the next leaf.
+    #[test]
+    fn cards_with_backs_begin_on_the_front_of_a_leaf() {
+        let document = document(6, 3, Paper::Letter, 1);
+        let first = (0..document.pages.len()).rfind(|&page| !texts(&document, page, 'b').is_empty()).unwrap();
+        assert_eq!(first % 2, 1);
+        assert_eq!(document.pages.len(), 4);
+    }
+
+    #[test]
+    fn an_edge_is_drawn_once() {
+        let document = document(9, 3, Paper::Letter, 0);
+        let lines = document.pages[0]
+            .marks
+            .iter()
+            .filter(|mark| matches!(mark, Mark::Line { stroke, .. } if *stroke == dashes()));
+        // Four edges down for each of three rows, and four across.
+        assert_eq!(lines.count(), 16);
+    }
 }

@@ -70,7 +70,7 @@ impl ReadingBlock {
         let count = i64::try_from(rows.iter().map(|row| row.item.shown.len()).max().unwrap_or(1)).unwrap_or(1).max(1);
         let width = (body.width - boxes - BETWEEN) / count;
         let widest = rows.iter().flat_map(|row| &row.item.shown).map(|word| kind.width(word)).max().unwrap_or_default();
-        let needs = widest + Length::mm(3);
+        let needs = widest + Length::mm(6);
         if needs > width {
             return Err(TooWide { what: "a word of the rows".to_owned(), needs, has: width });
         }
