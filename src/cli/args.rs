@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use super::switches::Switches;
+use super::bank_args::BankArgs;
 use crate::bank::{Band, Category, Class};
 use crate::packet::KeyPlace;
 use crate::page::Paper;
@@ -41,6 +41,8 @@ pub enum Command {
     Packet(PacketArgs),
     /// Find words by sound.
     Words(WordsArgs),
+    /// Work by ear: what a word becomes when sounds go, come or are swapped; rhymes; nonsense words; riddles.
+    Ear(EarArgs),
     /// Tell how words are said and spelled, and when they can be read.
     Explain(ExplainArgs),
     /// Check a text: which of its words can be read at a step, and what to teach first.
@@ -93,9 +95,9 @@ pub struct Making {
     /// A teaching sequence of your own.
     #[arg(long, value_name = "FILE")]
     pub sequence: Option<PathBuf>,
-    /// The switches of counting.
+    /// Which words there are, and how their sounds are counted.
     #[command(flatten)]
-    pub switches: Switches,
+    pub words_of: BankArgs,
 }
 
 /// `sheet`.
@@ -181,9 +183,113 @@ pub struct WordsArgs {
     /// A teaching sequence of your own.
     #[arg(long, value_name = "FILE")]
     pub sequence: Option<PathBuf>,
-    /// The switches of counting.
+    /// Which words there are, and how their sounds are counted.
     #[command(flatten)]
-    pub switches: Switches,
+    pub words_of: BankArgs,
+}
+
+/// `ear`.
+#[derive(Debug, Args)]
+pub struct EarArgs {
+    /// What is done with the sounds.
+    #[command(subcommand)]
+    pub work: EarWork,
+}
+
+/// What `ear` can do.
+#[derive(Debug, Subcommand)]
+pub enum EarWork {
+    /// Words that leave a word when a sound is taken away: sneeze without /s/ is knees.
+    TakeAway {
+        /// Which sounds: first, onset, second, last, before-last or coda; or a blend or sound, such as s or bl.
+        #[arg(default_value = "first")]
+        part: String,
+        /// Take it away at the end of the word (for a blend or sound).
+        #[arg(long)]
+        end: bool,
+        /// What is shared.
+        #[command(flatten)]
+        shared: EarShared,
+    },
+    /// Words that become a word when a sound is added: rain with /t/ is train.
+    Add {
+        /// Which sounds: first, onset, second, last, before-last or coda of the longer word; or a blend or sound.
+        #[arg(default_value = "first")]
+        part: String,
+        /// Add it at the end of the word (for a blend or sound).
+        #[arg(long)]
+        end: bool,
+        /// What is shared.
+        #[command(flatten)]
+        shared: EarShared,
+    },
+    /// Words that become a word when a blend is swapped: blank with /dr/ is drank.
+    Swap {
+        /// The blend or sound that goes; any blend when it is left out.
+        #[arg(long, value_name = "SOUNDS")]
+        from: Option<String>,
+        /// The blend or sound that comes; any when it is left out.
+        #[arg(long, value_name = "SOUNDS")]
+        to: Option<String>,
+        /// Swap at the end of the word.
+        #[arg(long)]
+        end: bool,
+        /// What is shared.
+        #[command(flatten)]
+        shared: EarShared,
+    },
+    /// The words that rhyme with a word, by how the rhyme is spelled.
+    Rhyme {
+        /// The word.
+        word: String,
+        /// What is shared.
+        #[command(flatten)]
+        shared: EarShared,
+    },
+    /// Nonsense words that can be read at a step.
+    Silly {
+        /// Begins with this blend or sound.
+        #[arg(long, value_name = "SOUNDS")]
+        onset: Option<String>,
+        /// Rhymes with this word.
+        #[arg(long, value_name = "WORD")]
+        rhymes_with: Option<String>,
+        /// What is shared.
+        #[command(flatten)]
+        shared: EarShared,
+    },
+    /// Riddles: a kind of thing and a nonsense word that rhymes with the one answer.
+    Riddle {
+        /// The nonsense word begins with this blend or sound.
+        #[arg(long, value_name = "SOUNDS")]
+        onset: Option<String>,
+        /// What is shared.
+        #[command(flatten)]
+        shared: EarShared,
+    },
+}
+
+/// Options that all of `ear` shares.
+#[derive(Debug, Args)]
+pub struct EarShared {
+    /// Only words that can be read at this step (see `list steps`); without it, words that are only heard too.
+    #[arg(long, value_name = "STEP")]
+    pub step: Option<String>,
+    /// How many rows at most.
+    #[arg(long, value_name = "NUMBER", default_value_t = 200)]
+    pub most: usize,
+    /// How to print it.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: WordsFormat,
+    /// How sounds are written in the table.
+    #[arg(long, value_enum)]
+    pub notation: Option<NotationArg>,
+    /// A teaching sequence of your own.
+    #[arg(long, value_name = "FILE")]
+    pub sequence: Option<PathBuf>,
+    /// Which words there are, and how their sounds are counted.
+    #[command(flatten)]
+    pub words_of: BankArgs,
 }
 
 /// `explain`.
@@ -198,9 +304,9 @@ pub struct ExplainArgs {
     /// A teaching sequence of your own.
     #[arg(long, value_name = "FILE")]
     pub sequence: Option<PathBuf>,
-    /// The switches of counting.
+    /// Which words there are, and how their sounds are counted.
     #[command(flatten)]
-    pub switches: Switches,
+    pub words_of: BankArgs,
 }
 
 /// `check`.
@@ -220,9 +326,9 @@ pub struct CheckArgs {
     /// A teaching sequence of your own.
     #[arg(long, value_name = "FILE")]
     pub sequence: Option<PathBuf>,
-    /// The switches of counting.
+    /// Which words there are, and how their sounds are counted.
     #[command(flatten)]
-    pub switches: Switches,
+    pub words_of: BankArgs,
 }
 
 /// `list`.
@@ -237,9 +343,9 @@ pub struct ListArgs {
     /// A teaching sequence of your own.
     #[arg(long, value_name = "FILE")]
     pub sequence: Option<PathBuf>,
-    /// The switches of counting.
+    /// Which words there are, and how their sounds are counted.
     #[command(flatten)]
-    pub switches: Switches,
+    pub words_of: BankArgs,
 }
 
 /// What can be listed.

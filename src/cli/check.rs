@@ -14,7 +14,7 @@ use crate::sounds::Counting;
 
 pub(super) fn check(args: &CheckArgs) -> Result<Outcome, Failure> {
     let least = args.at_least.as_deref().map(threshold).transpose()?;
-    let bank = query::bank(args.switches.over(Counting::default())?)?;
+    let bank = args.words_of.bank(Counting::default())?;
     let sequence = query::sequence(args.sequence.as_deref())?;
     let step = sequence.step(&args.step).map_err(Failure::usage)?;
     let mut checker = TextChecker::new(&sequence, step, &bank);

@@ -8,7 +8,7 @@ use crate::sequence::{Sequence, Verdict};
 use crate::sounds::{Counting, Notation, spell_out};
 
 pub(super) fn explain(args: &ExplainArgs) -> Result<Outcome, Failure> {
-    let bank = query::bank(args.switches.over(Counting::default())?)?;
+    let bank = args.words_of.bank(Counting::default())?;
     let sequence = query::sequence(args.sequence.as_deref())?;
     let notation = args.notation.map_or(Notation::Teacher, Into::into);
     let mut parts = Vec::new();

@@ -30,7 +30,7 @@ fn layouts(args: &ListArgs) -> Result<Vec<Vec<String>>, Failure> {
 }
 
 fn steps(args: &ListArgs) -> Result<Vec<Vec<String>>, Failure> {
-    let bank = query::bank(args.switches.over(Counting::default())?)?;
+    let bank = args.words_of.bank(Counting::default())?;
     let sequence = query::sequence(args.sequence.as_deref())?;
     let steps = sequence.steps_of(&bank);
     let mut rows = head(["step", "name", "words", "what it teaches"]);
@@ -42,7 +42,7 @@ fn steps(args: &ListArgs) -> Result<Vec<Vec<String>>, Failure> {
 }
 
 fn blends(args: &ListArgs) -> Result<Vec<Vec<String>>, Failure> {
-    let bank = query::bank(args.switches.over(Counting::default())?)?;
+    let bank = args.words_of.bank(Counting::default())?;
     let mut rows = head(["blend", "sounds", "beginning", "middle", "end", "also written"]);
     for blend in BLENDS.iter().filter(|blend| blend.taught) {
         let count = |place: Place| {

@@ -66,9 +66,9 @@ fn run(
     single: bool,
 ) -> Result<Outcome, Failure> {
     overlay(&mut plan, making)?;
-    let counting = making.switches.over(plan.counting.unwrap_or_default())?;
+    let counting = plan.counting.unwrap_or_default();
     let sequence = query::sequence(making.sequence.as_deref())?;
-    let materials = Materials { bank: query::bank(counting)?, sequence, library };
+    let materials = Materials { bank: making.words_of.bank(counting)?, sequence, library };
     let drawn = plan.seed.is_none();
     let seed = match &plan.seed {
         Some(seed) => seed.clone(),

@@ -4,14 +4,15 @@
 //! prints. Exit codes: 0 done, 1 it can't be filled as asked, 2 a wrong option or file, or something can't be read or written.
 
 mod args;
+mod bank_args;
 mod check;
+mod ear;
 mod explain;
 mod list;
 mod make;
 mod outcome;
 mod query;
 mod seed;
-mod switches;
 mod table;
 mod words;
 
@@ -35,6 +36,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Packet(packet) => make::packet(packet),
         Command::Words(words) => words::words(words),
         Command::Explain(explain) => explain::explain(explain),
+        Command::Ear(ear) => ear::ear(ear),
         Command::Check(check) => check::check(check),
         Command::List(list) => list::list(list),
         Command::Completions { shell } => {

@@ -9,16 +9,8 @@ use crate::layout::Library;
 use crate::nearest::nearest;
 use crate::packet::blends_named;
 use crate::sequence::Sequence;
-use crate::sounds::{Blend, Counting, Side, Sound};
+use crate::sounds::{Blend, Side, Sound};
 use crate::yaml::read_text;
-
-/// The bank, seen through the usual switches or others.
-///
-/// # Errors
-/// When the built-in bank is damaged.
-pub fn bank(counting: Counting) -> Result<Bank, Failure> {
-    Bank::builtin(counting).map_err(Failure::usage)
-}
 
 /// The built-in sequence, or a file of the user's.
 ///

@@ -1,27 +1,49 @@
-//! `--switch`: how sounds are counted, where teachers differ.
+//! Which words there are and how their sounds are counted: `--own-words` and `--switch`.
+
+use std::path::PathBuf;
 
 use clap::Args;
 
 use super::Failure;
+use crate::bank::{Bank, OwnWords};
 use crate::nearest::nearest;
 use crate::sounds::Counting;
+use crate::yaml::read_text;
 
-/// The switches of accent and counting, as options.
+/// A teacher's own words, and the switches of accent and counting.
 #[derive(Clone, Debug, Default, Args)]
-pub struct Switches {
+pub struct BankArgs {
     /// Count sounds in another way: dog-as-hop, vowel-r-as-one, yu-as-one or wh-as-hw, each =yes or =no.
     #[arg(long = "switch", value_name = "NAME=yes|no")]
     switches: Vec<String>,
+    /// Words of your own to add, and words to leave out: a YAML or CSV file.
+    #[arg(long, value_name = "FILE")]
+    own_words: Option<PathBuf>,
 }
 
 const NAMES: [&str; 4] = ["dog-as-hop", "vowel-r-as-one", "yu-as-one", "wh-as-hw"];
 
-impl Switches {
+impl BankArgs {
+    /// The bank with the teacher's own words, seen through the switches; `counting` is what they start from.
+    ///
+    /// # Errors
+    /// When a switch is wrong, or the file of own words can't be read or has a mistake.
+    pub fn bank(&self, counting: Counting) -> Result<Bank, Failure> {
+        let bank = Bank::builtin(self.over(counting)?).map_err(Failure::usage)?;
+        let Some(file) = &self.own_words else { return Ok(bank) };
+        let text = read_text(file).map_err(Failure::usage)?;
+        let name = file.display().to_string();
+        let is_csv = file.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv"));
+        let own =
+            if is_csv { OwnWords::from_csv(&name, &text, &bank) } else { OwnWords::from_yaml(&name, &text, &bank) };
+        own.map(|own| bank.with_own(&own)).map_err(Failure::usage)
+    }
+
     /// The counting with these switches set, starting from another.
     ///
     /// # Errors
     /// When a switch is unknown or is neither `yes` nor `no`.
-    pub fn over(&self, mut counting: Counting) -> Result<Counting, Failure> {
+    fn over(&self, mut counting: Counting) -> Result<Counting, Failure> {
         for switch in &self.switches {
             let (name, value) = switch.split_once('=').unwrap_or((switch, "yes"));
             let on = match value {
@@ -52,7 +74,7 @@ mod tests {
 
     #[test]
     fn switches_are_read() {
-        let read = |text: &str| Switches { switches: vec![text.to_owned()] }.over(Counting::default());
+        let read = |text: &str| BankArgs { switches: vec![text.to_owned()], own_words: None }.over(Counting::default());
         assert!(read("vowel-r-as-one=yes").unwrap().vowel_r_as_one);
         assert!(!read("dog-as-hop=no").unwrap().dog_as_hop);
         assert!(read("dog-as-hop=perhaps").is_err());
