@@ -26,9 +26,11 @@ pub(super) fn choose(count: usize, request: &Request) -> Vec<Item> {
     for most in [1, 2] {
         while taken.len() < count {
             let mut per_kind = [0usize; 3];
-            taken.iter().for_each(|phrase| per_kind[phrase.kind] += 1);
             let mut firsts: BTreeMap<&str, usize> = BTreeMap::new();
-            taken.iter().for_each(|phrase| *firsts.entry(phrase.first).or_default() += 1);
+            for phrase in &taken {
+                per_kind[phrase.kind] += 1;
+                *firsts.entry(phrase.first).or_default() += 1;
+            }
             let fits = |phrase: &Phrase| {
                 let often = if phrase.kind == 2 { 3 } else { most };
                 taken.iter().all(|other| other.about != phrase.about)
