@@ -25,7 +25,11 @@ mod matches;
 mod near;
 mod pick;
 mod places;
+mod phrase_words;
+mod phrases;
 mod pool;
+mod reading;
+mod review;
 mod share;
 mod solve;
 mod span;
@@ -33,6 +37,7 @@ mod spoken;
 mod strip;
 #[cfg(test)]
 mod tests;
+mod tiles;
 mod words;
 
 use crate::bank::{Bank, Word};
@@ -52,6 +57,9 @@ pub use solve::{Wrong, check};
 pub use span::Span;
 pub use spoken::Spoken;
 pub use strip::{Strip, StripSide};
+pub use reading::Reading;
+pub use review::Review;
+pub use tiles::Tiles;
 pub use words::{Words, WordsFocus};
 
 /// What a way of choosing is given.
@@ -69,6 +77,8 @@ pub struct Request<'a> {
     pub count: Option<usize>,
     /// Words that must not be used.
     pub avoid: Vec<String>,
+    /// The words taught by sight, the newest step first, each with the number of its step.
+    pub by_sight: Vec<(String, usize)>,
     /// Where choices come from. It is only forked, never drawn from, so the same request can be run again.
     pub stream: Stream,
     /// How sounds are written in clues.
@@ -84,6 +94,8 @@ pub struct Filled {
     pub columns: Vec<Column>,
     /// The words of the word bank box, or the right column of two that are matched.
     pub word_bank: Vec<String>,
+    /// The letter tiles to cut.
+    pub tiles: Vec<String>,
 }
 
 named_choice! {
@@ -106,6 +118,12 @@ named_choice! {
         Spoken(Spoken) = "spoken",
         /// Two columns to be joined by lines.
         Match(Match) = "match",
+        /// Words taught by sight, the newest first.
+        Review(Review) = "review",
+        /// Words to build of letter tiles.
+        Tiles(Tiles) = "tiles",
+        /// Rows of words to read aloud, and short phrases.
+        Reading(Reading) = "reading",
     }
 }
 
@@ -120,6 +138,9 @@ impl Fill {
         ("strip", "blends to point at and say, each with a key word"),
         ("spoken", "words said as separate sounds, to be put together and written"),
         ("match", "two columns to be joined by lines: words without their blends and blends, or words that rhyme"),
+        ("review", "words taught by sight: the newest first, then older ones again"),
+        ("tiles", "words to build of letter tiles, and exactly the tiles that they take"),
+        ("reading", "rows of words to read aloud against time, and short phrases of words that can be read"),
     ];
 
     /// The name under which a layout asks for it.
@@ -134,6 +155,8 @@ impl Fill {
         match self {
             Self::Chain(_) => &["clue"],
             Self::Places(_) => &["listen"],
+            Self::Review(_) => &["taught"],
+            Self::Tiles(_) => &["tiles"],
             _ => &[],
         }
     }
@@ -149,6 +172,8 @@ impl Fill {
             | Self::Match(Match { side: SortSide::End, .. })
             | Self::Strip(Strip { side: StripSide::End, .. })
             | Self::Spoken(Spoken { focus: WordsFocus::End, .. }) => Side::Coda,
+            Self::Tiles(Tiles { focus: WordsFocus::End, .. })
+            | Self::Reading(Reading { focus: WordsFocus::End, .. }) => Side::Coda,
             _ => Side::Onset,
         }
     }
@@ -165,6 +190,9 @@ impl Fill {
             Self::Strip(spec) => spec.validate(),
             Self::Spoken(spec) => spec.validate(),
             Self::Match(spec) => spec.validate(),
+            Self::Review(spec) => spec.validate(),
+            Self::Tiles(spec) => spec.validate(),
+            Self::Reading(spec) => spec.validate(),
         }
     }
 
@@ -188,6 +216,9 @@ impl Fill {
             Self::Strip(spec) => strip::choose(spec, request)?,
             Self::Spoken(spec) => spoken::choose(spec, request)?,
             Self::Match(spec) => matches::choose(spec, request)?,
+            Self::Review(spec) => review::choose(spec, request)?,
+            Self::Tiles(spec) => tiles::choose(spec, request)?,
+            Self::Reading(spec) => reading::choose(spec, request)?,
         };
         check(&spec, &filled, request)?;
         Ok(filled)
@@ -206,6 +237,9 @@ impl Fill {
                 Self::Strip(spec) => spec.count = count,
                 Self::Spoken(spec) => spec.count = count,
                 Self::Match(spec) => spec.count = count,
+                Self::Review(spec) => spec.count = count,
+                Self::Tiles(spec) => spec.count = count,
+                Self::Reading(spec) => spec.rows = count,
             }
         }
         spec

@@ -55,6 +55,9 @@ pub struct Words {
     /// Where the focus blend has to be heard: `start`, `end`, `any`, or `none`. Without a focus it makes no difference.
     /// Default: `start`.
     pub focus: WordsFocus,
+    /// Whether the words are heard and written: then every word of the bank that sounds the same is an accepted answer. It does not
+    /// go with `boxes`. Default: false.
+    pub heard: bool,
     /// Whether it is an error when a blend has too few words; otherwise the others take over. Default: false.
     pub even: bool,
     /// Whether words may have endings, such as *cups* and *hugged*. Default: false.
@@ -74,6 +77,7 @@ impl Default for Words {
             boxes: false,
             allow: Vec::new(),
             focus: WordsFocus::Start,
+            heard: false,
             even: false,
             forms: false,
             bands: Vec::new(),
@@ -92,6 +96,9 @@ impl Words {
         self.syllables.check("syllables", Span::new(1, 6), &mut problems);
         if !self.boxes && !self.allow.is_empty() {
             problems.push(Problem::new("allow", "it says what sound boxes may hold, but `boxes` is not true"));
+        }
+        if self.boxes && self.heard {
+            problems.push(Problem::new("heard", "words in sound boxes are read, so it can't be true with `boxes`"));
         }
         problems
     }
@@ -136,6 +143,11 @@ pub(super) fn choose(spec: &Words, request: &Request) -> Result<Filled, FillErro
         item.blend = blends.get(home).map(|blend| blend.name.to_owned());
         item.boxes = if spec.boxes { boxes::row(word, &spec.allow) } else { None };
         item.answer = vec![item.boxes.as_ref().map_or_else(|| word.spelling.clone(), boxes::written)];
+        if spec.heard {
+            let bank = request.bank.words().iter();
+            let alike = bank.filter(|other| other.sounds == word.sounds && other.spelling != word.spelling);
+            item.answer.extend(alike.map(|other| other.spelling.clone()));
+        }
         item
     });
     Ok(Filled { items: items.collect(), ..Filled::default() })

@@ -67,6 +67,9 @@ pub struct Sheet {
     /// The words printed in the word bank box, in their order there.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub word_bank: Vec<String>,
+    /// The letter tiles to cut, each as often as it is needed.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub tiles: Vec<String>,
 }
 
 fn step_as_two_fields<S: serde::Serializer>(step: &StepShown, to: S) -> Result<S::Ok, S::Error> {

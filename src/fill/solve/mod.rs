@@ -13,6 +13,9 @@ mod places;
 mod sort;
 mod spoken;
 mod strip;
+mod reading;
+mod review;
+mod tiles;
 mod words;
 
 use std::collections::BTreeMap;
@@ -62,6 +65,9 @@ pub fn check(fill: &Fill, filled: &Filled, request: &Request) -> Result<(), Wron
         Fill::Strip(spec) => strip::check(spec, filled, request),
         Fill::Spoken(spec) => spoken::check(spec, filled, request),
         Fill::Match(spec) => matches::check(spec, filled, request),
+        Fill::Review(spec) => review::check(spec, filled, request),
+        Fill::Tiles(spec) => tiles::check(spec, filled, request),
+        Fill::Reading(spec) => reading::check(spec, filled, request),
     }
 }
 

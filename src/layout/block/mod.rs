@@ -9,6 +9,7 @@ mod lines;
 mod matching;
 mod name_line;
 mod plain;
+mod reading;
 mod title;
 mod word_box;
 
@@ -21,6 +22,7 @@ pub use lines::LinesBlock;
 pub use matching::MatchingBlock;
 pub use name_line::NameLineBlock;
 pub use plain::{NewPageBlock, SpaceBlock, TextBlock};
+pub use reading::ReadingBlock;
 pub use title::TitleBlock;
 pub use word_box::WordBoxBlock;
 
@@ -56,6 +58,8 @@ named_choice! {
         Lines(LinesBlock) = "lines",
         /// Two columns to be joined by lines.
         Matching(MatchingBlock) = "matching",
+        /// Rows of words and phrases to read aloud.
+        Reading(ReadingBlock) = "reading",
         /// A text.
         Text(TextBlock) = "text",
         /// Empty space.
@@ -95,6 +99,7 @@ impl Block {
             Self::Cards(block) => block.bands(body, setting),
             Self::Lines(block) => Ok(block.bands(body, setting)),
             Self::Matching(block) => block.bands(body, setting),
+            Self::Reading(block) => block.bands(body, setting),
             Self::Text(block) => Ok(block.bands(body, setting)),
             Self::Space(block) => Ok(block.bands(setting)),
             Self::NewPage(_) | Self::Footer(_) => Ok(Vec::new()),
@@ -108,7 +113,7 @@ impl Block {
             Self::Grid(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
             Self::Rows(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
             Self::Matching(block) => block.of.names().map(str::to_owned).collect(),
-            Self::Cards(block) => block.of.names().map(str::to_owned).collect(),
+            Self::Cards(block) => block.names().map(str::to_owned).collect(),
             _ => BTreeSet::new(),
         }
     }
