@@ -16,6 +16,7 @@
 //! What is *not* checked here: whether a word fits its place on the paper, and whether a word that one sheet uses is used on
 //! another (for that there is [`Request::avoid`]).
 
+mod boards;
 mod boxes;
 mod chain;
 mod columns;
@@ -27,20 +28,23 @@ mod solve;
 mod span;
 #[cfg(test)]
 mod tests;
+mod word_search;
 mod words;
 
 use crate::bank::{Bank, Word};
 use crate::seed::Stream;
-use crate::sheet::{Column, Item};
+use crate::sheet::{Board, Column, Item, LetterGrid};
 use crate::sounds::{Blend, Notation, Side};
 use crate::yaml::{NamedChoice, named_choice};
 
+pub use boards::Boards;
 pub use chain::{Chain, ChainFocus, Move};
 pub use columns::Columns;
 pub use error::{BlendCount, FillError, NoLadder, Problem, Shortage};
 pub use focus::{BadFocus, SortSide};
 pub use solve::{Wrong, check};
 pub use span::Span;
+pub use word_search::WordSearch;
 pub use words::{Words, WordsFocus};
 
 /// What a way of choosing is given.
@@ -73,6 +77,10 @@ pub struct Filled {
     pub columns: Vec<Column>,
     /// The words of the word bank box.
     pub word_bank: Vec<String>,
+    /// The boards of a group.
+    pub boards: Vec<Board>,
+    /// The letters in which words are hidden.
+    pub letter_grid: Option<LetterGrid>,
 }
 
 named_choice! {
@@ -85,6 +93,10 @@ named_choice! {
         Columns(Columns) = "columns",
         /// A word ladder, which changes one sound at each rung.
         Chain(Chain) = "chain",
+        /// Word boards for a group, with the order in which words are called.
+        Boards(Boards) = "boards",
+        /// Words hidden among letters.
+        WordSearch(WordSearch) = "word-search",
     }
 }
 
@@ -94,6 +106,8 @@ impl Fill {
         ("words", "words for sound boxes or for reading, shared evenly among the focus blends"),
         ("columns", "a blend sort: one column for each focus blend, and words that fit exactly one of them"),
         ("chain", "a word ladder: each word is the one before with one sound changed"),
+        ("boards", "word boards for a group, no two of which win on the same call"),
+        ("word-search", "words hidden among letters, each once"),
     ];
 
     /// The name under which a layout asks for it.
@@ -106,7 +120,7 @@ impl Fill {
     #[must_use]
     pub const fn texts(&self) -> &'static [&'static str] {
         match self {
-            Self::Words(_) | Self::Columns(_) => &[],
+            Self::Words(_) | Self::Columns(_) | Self::Boards(_) | Self::WordSearch(_) => &[],
             Self::Chain(_) => &["clue"],
         }
     }
@@ -129,6 +143,8 @@ impl Fill {
             Self::Words(spec) => spec.validate(),
             Self::Columns(spec) => spec.validate(),
             Self::Chain(spec) => spec.validate(),
+            Self::Boards(spec) => spec.validate(),
+            Self::WordSearch(spec) => spec.validate(),
         }
     }
 
@@ -147,6 +163,8 @@ impl Fill {
             Self::Words(words) => words::choose(words, request)?,
             Self::Columns(columns) => columns::choose(columns, request)?,
             Self::Chain(chain) => chain::choose(chain, request)?,
+            Self::Boards(boards) => boards::choose(boards, request)?,
+            Self::WordSearch(search) => word_search::choose(search, request)?,
         };
         check(&spec, &filled, request)?;
         Ok(filled)
@@ -160,6 +178,8 @@ impl Fill {
                 Self::Words(words) => words.count = count,
                 Self::Columns(columns) => columns.count = count,
                 Self::Chain(chain) => chain.rungs = count,
+                Self::Boards(boards) => boards.boards = count,
+                Self::WordSearch(search) => search.count = count,
             }
         }
         spec

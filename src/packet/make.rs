@@ -110,6 +110,8 @@ fn content(
         items: filled.items,
         columns: filled.columns,
         word_bank: filled.word_bank,
+        boards: filled.boards,
+        letter_grid: filled.letter_grid,
     })
 }
 

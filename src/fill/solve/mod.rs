@@ -4,10 +4,12 @@
 //! spelling and heard anew from its raw phones (`hear`), boxes are filled anew from its letter groups, a rung's clue is read from
 //! its printed text, and words are found by going through the whole bank. What comes out must be what the key says.
 
+mod boards;
 mod boxes;
 mod hear;
 mod ladder;
 mod sort;
+mod word_search;
 mod words;
 
 use std::collections::BTreeMap;
@@ -52,6 +54,8 @@ pub fn check(fill: &Fill, filled: &Filled, request: &Request) -> Result<(), Wron
         Fill::Words(spec) => words::check(spec, filled, request),
         Fill::Columns(spec) => sort::check(spec, filled, request),
         Fill::Chain(spec) => ladder::check(spec, filled, request),
+        Fill::Boards(spec) => boards::check(spec, filled, request),
+        Fill::WordSearch(spec) => word_search::check(spec, filled, request),
     }
 }
 
