@@ -129,6 +129,8 @@ pub(super) fn choose(spec: &Boards, request: &Request) -> Result<Filled, FillErr
     let mut stream = request.stream.fork("boards");
     // The first calls on which a board can win, and those so late that some other line would be full before, are left out.
     let mut calls: Vec<usize> = (spec.size - 1..called.len() - spec.size - 1).collect();
+    // A round that is over at once is no round: the very first go where there are more than are needed.
+    calls.drain(..calls.len().saturating_sub(spec.boards).min(spec.size - 1));
     stream.shuffle(&mut calls);
     let mut boards: Vec<Board> = Vec::with_capacity(spec.boards);
     let mut seen: BTreeSet<Vec<usize>> = BTreeSet::new();

@@ -1,5 +1,7 @@
 //! Words hidden among letters.
 
+use std::collections::BTreeSet;
+
 use serde::Deserialize;
 
 use super::{FillError, Filled, Problem, Request, Span, Words, WordsFocus, words};
@@ -44,11 +46,11 @@ impl Default for WordSearch {
 
 /// Strings of letters that must not be read in any direction. Stems, so that longer ones are kept out too. Our own list.
 const BLOCKED: &[&str] = &[
-    "anal", "anus", "arse", "ass", "bitch", "boob", "bum", "butt", "clit", "cock", "coon", "crap", "cum", "cunt", "damn", "dam",
-    "dick", "dumb", "dyke", "fag", "fart", "fuc", "fuk", "fuq", "gay", "hell", "hoe", "homo", "jap", "jerk",
-    "jew", "kill", "kkk", "knob", "lust", "milf", "nazi", "negro", "nig", "nude", "penis", "perv", "phuk", "pimp", "piss",
-    "porn", "prick", "pube", "puss", "rape", "rapist", "scum", "sex", "shag", "shit", "slag", "slut", "spic", "suck",
-    "tit", "turd", "twat", "ugly", "vag", "wank", "whore", "wog",
+    "anal", "anus", "arse", "ass", "bitch", "boob", "bum", "butt", "clit", "cock", "coon", "crap", "cum", "cunt",
+    "damn", "dam", "dick", "dumb", "dyke", "fag", "fart", "fuc", "fuk", "fuq", "gay", "hell", "hoe", "homo", "jap",
+    "jerk", "jew", "kill", "kkk", "knob", "lust", "milf", "nazi", "negro", "nig", "nude", "penis", "perv", "phuk",
+    "pimp", "piss", "porn", "prick", "pube", "puss", "rape", "rapist", "scum", "sex", "shag", "shit", "slag", "slut",
+    "spic", "suck", "tit", "turd", "twat", "ugly", "vag", "wank", "whore", "wog",
 ];
 
 /// The directions to the right, down, and aslant, as rows and columns from letter to letter.
@@ -148,7 +150,7 @@ fn set(spec: &WordSearch, words: &[&str], stream: &mut Stream) -> Option<LetterG
         let (row, column, (down, right)) = place;
         hidden[at] = Some(Hidden { word: words[at].to_owned(), row, column, down, right });
     }
-    let own: Vec<u8> = words.iter().flat_map(|word| word.bytes()).collect();
+    let own: Vec<u8> = words.iter().flat_map(|word| word.bytes()).collect::<BTreeSet<u8>>().into_iter().collect();
     for cell in 0..grid.letters.len() {
         if grid.letters[cell] == 0 {
             // Letters of the words, so that they do not stand out; any letter where those won't do.
@@ -214,7 +216,9 @@ impl Grid {
         let rows = (0..size).map(move |row| (0..size).map(|at| row * size + at).collect());
         let columns = (0..size).map(move |column| (0..size).map(|at| at * size + column).collect());
         let falling = (0..2 * size - 1).map(move |sum| {
-            (0..size).filter_map(|row| (row + size - 1).checked_sub(sum).filter(|c| *c < size).map(|c| row * size + c)).collect()
+            (0..size)
+                .filter_map(|row| (row + size - 1).checked_sub(sum).filter(|c| *c < size).map(|c| row * size + c))
+                .collect()
         });
         let rising = (0..2 * size - 1).map(move |sum| {
             (0..size).filter_map(|row| sum.checked_sub(row).filter(|c| *c < size).map(|c| row * size + c)).collect()
@@ -229,9 +233,7 @@ impl Grid {
     /// How often a word stands in the grid, in any direction.
     fn count(&self, word: &[u8]) -> usize {
         let back: Vec<u8> = word.iter().rev().copied().collect();
-        self.strings()
-            .map(|line| line.windows(word.len()).filter(|part| *part == word || **part == back).count())
-            .sum()
+        self.strings().map(|line| line.windows(word.len()).filter(|part| *part == word || **part == back).count()).sum()
     }
 }
 

@@ -21,7 +21,11 @@ pub(super) fn check(spec: &Boards, filled: &Filled, request: &Request) -> Result
         whole(&format!("free cells of {name}"), &middle, &free)?;
         let set: BTreeSet<&str> = words.iter().copied().filter(|word| !word.is_empty()).collect();
         whole(&format!("different words of {name}"), &(words.len() - free.len()), &set.len())?;
-        whole(&format!("words of {name} that are called"), &set.len(), &calls.iter().filter(|w| set.contains(*w)).count())?;
+        whole(
+            &format!("words of {name} that are called"),
+            &set.len(),
+            &calls.iter().filter(|w| set.contains(*w)).count(),
+        )?;
         whole(&format!("the call on which {name} wins"), &Some(board.wins_at), &first_win(board, &calls))?;
         whole(&format!("{name} unlike the others"), &true, &sets.insert(set))?;
         if !spec.ties {
@@ -34,8 +38,7 @@ pub(super) fn check(spec: &Boards, filled: &Filled, request: &Request) -> Result
 /// The call, from 1, after which a board has a full line.
 fn first_win(board: &Board, calls: &[&str]) -> Option<usize> {
     let size = board.rows.len();
-    let mut covered: Vec<Vec<bool>> =
-        board.rows.iter().map(|row| row.iter().map(String::is_empty).collect()).collect();
+    let mut covered: Vec<Vec<bool>> = board.rows.iter().map(|row| row.iter().map(String::is_empty).collect()).collect();
     for (at, call) in calls.iter().enumerate() {
         for (row, covered) in board.rows.iter().zip(&mut covered) {
             for (word, covered) in row.iter().zip(covered) {

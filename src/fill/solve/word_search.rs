@@ -11,7 +11,11 @@ pub(super) fn check(spec: &WordSearch, filled: &Filled, request: &Request) -> Re
     whole("the words of the word box", &filled.word_bank.iter().collect(), &listed)?;
     let empty = LetterGrid { rows: Vec::new(), hidden: Vec::new() };
     let grid = filled.letter_grid.as_ref().unwrap_or(&empty);
-    whole("letters in each row", &vec![spec.size; spec.size], &grid.rows.iter().map(|row| row.chars().count()).collect())?;
+    whole(
+        "letters in each row",
+        &vec![spec.size; spec.size],
+        &grid.rows.iter().map(|row| row.chars().count()).collect(),
+    )?;
     let letters: Vec<Vec<char>> = grid.rows.iter().map(|row| row.chars().collect()).collect();
     let plain = letters.iter().flatten().all(char::is_ascii_lowercase);
     whole("small letters only", &true, &plain)?;

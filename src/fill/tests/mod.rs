@@ -2,6 +2,7 @@
 
 mod chain;
 mod columns;
+mod games;
 mod messages;
 mod tamper;
 mod words;

@@ -17,6 +17,7 @@ fn every_key_is_read() {
             allow: vec![Misfit::X, Misfit::Qu, Misfit::TwoSounds, Misfit::Silent],
             focus: WordsFocus::Any,
             even: true,
+            review: false,
             forms: true,
             bands: vec![Band::K, Band::One],
             categories: vec![Category::Animal],

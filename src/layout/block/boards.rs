@@ -46,7 +46,7 @@ const HEAD: Length = Length::mm(14);
 impl BoardsBlock {
     pub(super) fn bands(&self, body: &Area, setting: &Setting<'_>) -> Result<Vec<Band>, TooWide> {
         if setting.key {
-            return Ok(calls(body, setting));
+            return Ok(calls(self.each, body, setting));
         }
         let words = setting.sheet.boards.iter().flat_map(|board| board.rows.iter().flatten());
         let widest = Type::black(Face::Regular, self.size.at(setting.percent));
@@ -77,7 +77,15 @@ impl BoardsBlock {
             .collect())
     }
 
-    fn draw(&self, board: &Board, number: usize, body: &Area, height: Length, setting: &Setting<'_>, marks: &mut Vec<Mark>) {
+    fn draw(
+        &self,
+        board: &Board,
+        number: usize,
+        body: &Area,
+        height: Length,
+        setting: &Setting<'_>,
+        marks: &mut Vec<Mark>,
+    ) {
         let title = Type::black(Face::Bold, Length::pt(16));
         let say = Type::black(Face::Regular, Length::pt(14));
         let name = format!("Board {number}");
@@ -111,8 +119,8 @@ impl BoardsBlock {
 }
 
 /// The order of calling, down one column after the other.
-fn calls(body: &Area, setting: &Setting<'_>) -> Vec<Band> {
-    let kind = Type::black(Face::Regular, Length::pt(14));
+fn calls(each: Each, body: &Area, setting: &Setting<'_>) -> Vec<Band> {
+    let kind = Type::black(Face::Regular, Length::pt(16));
     let small = Type::black(Face::Regular, Length::pt(11)).inked(Ink::DARK);
     let items = &setting.sheet.items;
     let columns = 3;
@@ -121,10 +129,12 @@ fn calls(body: &Area, setting: &Setting<'_>) -> Vec<Band> {
     let height = Length::mm(8);
     let intro = "Call the words in this order and tick them. The number of a board says that it has its first full row, column \
                  or diagonal with this word.";
+    let cut = "For the adult: cut the boards apart along the dashed lines. Counters are not for children under three.";
+    let intro = if each == Each::Half { format!("{cut} {intro}") } else { intro.to_owned() };
     let adult = Type::black(Face::Regular, Length::pt(11));
     let mut marks = Vec::new();
     let mut top = Length::ZERO;
-    for line in wrap(intro, adult, body.width) {
+    for line in wrap(&intro, adult, body.width) {
         marks.push(text_line(&line, adult, Align::Left, body, top));
         top += adult.line_height();
     }
@@ -153,7 +163,8 @@ fn calls(body: &Area, setting: &Setting<'_>) -> Vec<Band> {
                 marks.push(text_at(&text, bold, Align::Left, &beside, baseline));
             }
         }
-        bands.push(Band { gap: if row == 0 { Length::mm(3) } else { Length::ZERO }, ..Band::new(height, marks) });
+        let (gap, stretch) = if row == 0 { (Length::mm(3), Length::mm(3)) } else { (Length::ZERO, Length::mm(8)) };
+        bands.push(Band { gap, stretch, ..Band::new(height, marks) });
     }
     bands
 }

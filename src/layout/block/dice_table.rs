@@ -86,7 +86,8 @@ impl DiceTableBlock {
         };
         let fill = Some(Ink::PALE);
         let at = Point::new(body.x, Length::ZERO);
-        let mut marks = vec![Mark::Rect { at, size: Size::new(body.width, head), radius: Length::ZERO, stroke: None, fill }];
+        let mut marks =
+            vec![Mark::Rect { at, size: Size::new(body.width, head), radius: Length::ZERO, stroke: None, fill }];
         sides(head, &mut marks);
         let faces = 6 / columns;
         for column in 0..columns {

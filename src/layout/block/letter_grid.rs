@@ -34,8 +34,7 @@ impl LetterGridBlock {
         let side = self.cell.at(setting.percent).min((body.width - PAD * 2) / count);
         let kind = Type::black(Face::Regular, self.size.at(setting.percent).min(side.times(4, 5)));
         let whole = side * count;
-        let square =
-            Area { x: body.x + (body.width - whole).half(), y: PAD, width: whole, height: whole };
+        let square = Area { x: body.x + (body.width - whole).half(), y: PAD, width: whole, height: whole };
         let frame = Area { x: square.x - PAD, y: Length::ZERO, width: whole + PAD * 2, height: whole + PAD * 2 };
         let mut marks = vec![outline(&frame, Length::mm(2), Stroke::solid(Length::milli_pt(1_500)))];
         let mut top = square.y;
@@ -54,7 +53,11 @@ impl LetterGridBlock {
                 ring(hidden, square.corner(), side, &mut marks);
             }
         }
-        vec![Band { keep_with_next: true, stretch: Length::mm(5), ..Band::new(frame.height, marks).below(Length::mm(3)) }]
+        vec![Band {
+            keep_with_next: true,
+            stretch: Length::mm(5),
+            ..Band::new(frame.height, marks).below(Length::mm(3))
+        }]
     }
 }
 
