@@ -83,7 +83,7 @@ impl Boards {
     /// The fewest words: enough that boards differ, and that each can win on a call of its own with words of every other line
     /// still to come.
     const fn fewest(&self) -> usize {
-        let (cells, calls) = (self.size * self.size + self.size, self.boards + 2 * self.size);
+        let (cells, calls) = (self.size * self.size + self.size, self.boards + 2 * self.size + SPARE);
         if cells > calls { cells } else { calls }
     }
 
@@ -120,6 +120,9 @@ impl Boards {
     }
 }
 
+/// How many calls on which a board could win there are beyond those that are needed.
+const SPARE: usize = 2;
+
 /// How often a board is begun anew before its call is given up; a board is found within a few.
 const TRIES: usize = 500;
 
@@ -144,12 +147,15 @@ pub(super) fn choose(spec: &Boards, request: &Request) -> Result<Filled, FillErr
         if next > calls.len() && !spec.ties {
             break;
         }
-        let Some(cells) = (0..TRIES).find_map(|_| board(spec, call, called.len(), &mut stream)) else { continue };
-        let mut set = cells.clone();
-        set.sort_unstable();
-        if !seen.insert(set) {
-            continue;
-        }
+        let sorted = |cells: &[usize]| {
+            let mut set = cells.to_vec();
+            set.sort_unstable();
+            set
+        };
+        let unlike = |cells: &Vec<usize>| !seen.contains(&sorted(cells));
+        let found = (0..TRIES).find_map(|_| board(spec, call, called.len(), &mut stream).filter(unlike));
+        let Some(cells) = found else { continue };
+        seen.insert(sorted(&cells));
         let text = |&call: &usize| called.get(call).map_or_else(String::new, |item| item.word.clone());
         let rows = cells.chunks(spec.size).map(|row| row.iter().map(text).collect()).collect();
         boards.push(Board { rows, wins_at: call + 1 });

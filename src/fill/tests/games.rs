@@ -42,7 +42,7 @@ fn boards_at_few_words_are_made_or_refused_with_a_reason() {
             }
         }
     }
-    let few = run(&spec("boards"), |word| word.spelling.len() < 3, "", "a").unwrap_err().to_string();
+    let few = run(&spec("boards"), |word| word.spelling.len() < 2, "", "a").unwrap_err().to_string();
     assert!(few.starts_with("There are not enough words"), "{few}");
 }
 
@@ -117,7 +117,7 @@ fn review_fills_up_what_the_focus_leaves() {
         let filled = run(&spec("words: {count: 36, review: true}"), |_| true, "dw", &seed.to_string()).unwrap();
         assert_distinct(&filled);
         let own = filled.items.iter().filter(|item| item.blend.is_some()).count();
-        assert!(filled.items.len() == 36 && own > 0 && own < 36);
+        assert!(filled.items.len() == 36 && own > 0 && own < 36, "{own}");
     }
     assert!(matches!(run(&spec("words: {count: 36}"), |_| true, "dw", "a"), Err(FillError::TooFew(_))));
 }
