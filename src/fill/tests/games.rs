@@ -114,10 +114,10 @@ fn a_word_search_that_was_tampered_with_is_caught() {
 #[test]
 fn review_fills_up_what_the_focus_leaves() {
     for seed in 0..100 {
-        let filled = run(&spec("words: {count: 36, review: true}"), |_| true, "dw", &seed.to_string()).unwrap();
+        let filled = run(&spec("words: {count: 36, review: true}"), |_| true, "spl", &seed.to_string()).unwrap();
         assert_distinct(&filled);
         let own = filled.items.iter().filter(|item| item.blend.is_some()).count();
         assert!(filled.items.len() == 36 && own > 0 && own < 36, "{own}");
     }
-    assert!(matches!(run(&spec("words: {count: 36}"), |_| true, "dw", "a"), Err(FillError::TooFew(_))));
+    assert!(matches!(run(&spec("words: {count: 36}"), |_| true, "spl", "a"), Err(FillError::TooFew(_))));
 }

@@ -67,12 +67,18 @@ fn die(face: usize, square: &Area, marks: &mut Vec<Mark>) {
 impl DiceTableBlock {
     pub(super) fn bands(&self, body: &Area, setting: &Setting<'_>) -> Result<Vec<Band>, TooWide> {
         let items = &setting.sheet.items;
-        let kind = Type::black(Face::Regular, self.size.at(setting.percent));
         let columns = i64::from(self.columns);
         let width = body.width / columns;
-        let needs = items.iter().map(|item| kind.width(&item.word)).max().unwrap_or_default() + Length::mm(3);
-        if needs > width {
-            return Err(TooWide { what: "a word of the dice table".to_owned(), needs, has: width });
+        // The words may stay smaller than the rows, which have room whatever the longest word is.
+        let room = width - Length::mm(4);
+        let widest = |kind: Type| items.iter().map(|item| kind.width(&item.word)).max().unwrap_or_default();
+        let least = Type::black(Face::Regular, self.size.least);
+        let full = Type { size: self.size.at(setting.percent), ..least };
+        let longest = items.iter().max_by_key(|item| full.width(&item.word)).map_or("", |item| item.word.as_str());
+        let fitted = full.shrunk_to(longest, room);
+        let kind = if fitted.size < least.size { least } else { fitted };
+        if widest(kind) > room {
+            return Err(TooWide { what: "a word of the dice table".to_owned(), needs: widest(kind), has: room });
         }
         let side = self.die.at(setting.percent);
         let head = side + Length::mm(6);

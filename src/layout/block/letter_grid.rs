@@ -79,13 +79,14 @@ fn ring(hidden: &Hidden, corner: Point, side: Length, marks: &mut Vec<Mark>) {
         marks.push(outline(&area, side.half() - inset, stroke));
         return;
     }
-    // Aslant: the middles of the first and the last letter, and eight corners around them. Numbers are hundredths of a side.
+    // Aslant: the middles of the first and the last letter, and eight corners around them. Numbers are hundredths of a side,
+    // small enough that rings of neighbouring diagonals, 71 apart, do not touch.
     let last = Point::new(first.x + side * reach, first.y + side * reach);
     let around = |middle: Point, (x, y): (i64, i64)| {
         Point::new(middle.x + side.times(50 + x, 100), middle.y + side.times(50 + y, 100))
     };
-    let begin = [(28, -28), (0, -40), (-28, -28), (-40, 0), (-28, 28)].map(|by| around(first, by));
-    let end = [(-28, 28), (0, 40), (28, 28), (40, 0), (28, -28)].map(|by| around(last, by));
+    let begin = [(23, -23), (0, -34), (-25, -25), (-34, 0), (-23, 23)].map(|by| around(first, by));
+    let end = [(-23, 23), (0, 34), (25, 25), (34, 0), (23, -23)].map(|by| around(last, by));
     let corners: Vec<Point> = begin.into_iter().chain(end).collect();
     let next = corners.iter().cycle().skip(1);
     marks.extend(corners.iter().zip(next).map(|(&from, &to)| Mark::Line { from, to, stroke }));
