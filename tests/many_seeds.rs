@@ -41,12 +41,19 @@ fn solve(layout: &Layout, sheet: &Sheet) -> Result<(), fill::Wrong> {
     let step = materials.sequence.numbered(sheet.step.number.try_into().unwrap()).unwrap();
     let taught = materials.sequence.taught(step);
     let decodable = |word: &sheafling::bank::Word| taught.is_decodable(word, &materials.bank);
-    let filled =
-        Filled { items: sheet.items.clone(), columns: sheet.columns.clone(), word_bank: sheet.word_bank.clone() };
+    let filled = Filled {
+        items: sheet.items.clone(),
+        columns: sheet.columns.clone(),
+        word_bank: sheet.word_bank.clone(),
+        tiles: sheet.tiles.clone(),
+        boards: sheet.boards.clone(),
+        letter_grid: sheet.letter_grid.clone(),
+    };
     let request = fill::Request {
         bank: &materials.bank,
         decodable: &decodable,
         step: String::new(),
+        by_sight: Vec::new(),
         focus: focus(sheet, &layout.fill),
         count: None,
         avoid: Vec::new(),

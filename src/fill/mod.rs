@@ -16,6 +16,7 @@
 //! What is *not* checked here: whether a word fits its place on the paper, and whether a word that one sheet uses is used on
 //! another (for that there is [`Request::avoid`]).
 
+mod boards;
 mod boxes;
 mod chain;
 mod columns;
@@ -23,10 +24,10 @@ mod error;
 mod focus;
 mod matches;
 mod near;
-mod pick;
-mod places;
 mod phrase_words;
 mod phrases;
+mod pick;
+mod places;
 mod pool;
 mod reading;
 mod review;
@@ -38,14 +39,16 @@ mod strip;
 #[cfg(test)]
 mod tests;
 mod tiles;
+mod word_search;
 mod words;
 
 use crate::bank::{Bank, Word};
 use crate::seed::Stream;
-use crate::sheet::{Column, Item};
+use crate::sheet::{Board, Column, Item, LetterGrid};
 use crate::sounds::{Blend, Notation, Side};
 use crate::yaml::{NamedChoice, named_choice};
 
+pub use boards::Boards;
 pub use chain::{Chain, ChainFocus, Move};
 pub use columns::Columns;
 pub use error::{BlendCount, FillError, NoLadder, Problem, Shortage};
@@ -53,13 +56,14 @@ pub use focus::{BadFocus, SortSide};
 pub use matches::{Match, MatchBy};
 pub use pick::Pick;
 pub use places::Places;
+pub use reading::Reading;
+pub use review::Review;
 pub use solve::{Wrong, check};
 pub use span::Span;
 pub use spoken::Spoken;
 pub use strip::{Strip, StripSide};
-pub use reading::Reading;
-pub use review::Review;
 pub use tiles::Tiles;
+pub use word_search::WordSearch;
 pub use words::{Words, WordsFocus};
 
 /// What a way of choosing is given.
@@ -96,6 +100,10 @@ pub struct Filled {
     pub word_bank: Vec<String>,
     /// The letter tiles to cut.
     pub tiles: Vec<String>,
+    /// The boards of a group.
+    pub boards: Vec<Board>,
+    /// The letters in which words are hidden.
+    pub letter_grid: Option<LetterGrid>,
 }
 
 named_choice! {
@@ -124,6 +132,10 @@ named_choice! {
         Tiles(Tiles) = "tiles",
         /// Rows of words to read aloud, and short phrases.
         Reading(Reading) = "reading",
+        /// Word boards for a group, with the order in which words are called.
+        Boards(Boards) = "boards",
+        /// Words hidden among letters.
+        WordSearch(WordSearch) = "word-search",
     }
 }
 
@@ -141,6 +153,8 @@ impl Fill {
         ("review", "words taught by sight: the newest first, then older ones again"),
         ("tiles", "words to build of letter tiles, and exactly the tiles that they take"),
         ("reading", "rows of words to read aloud against time, and short phrases of words that can be read"),
+        ("boards", "word boards for a group, no two of which win on the same call"),
+        ("word-search", "words hidden among letters, each once"),
     ];
 
     /// The name under which a layout asks for it.
@@ -165,14 +179,13 @@ impl Fill {
     #[must_use]
     pub const fn side(&self) -> Side {
         match self {
-            Self::Words(Words { focus: WordsFocus::End, .. }) | Self::Columns(Columns { side: SortSide::End, .. }) => {
-                Side::Coda
-            }
-            Self::Pick(Pick { side: SortSide::End, .. })
+            Self::Words(Words { focus: WordsFocus::End, .. })
+            | Self::Columns(Columns { side: SortSide::End, .. })
+            | Self::Pick(Pick { side: SortSide::End, .. })
             | Self::Match(Match { side: SortSide::End, .. })
             | Self::Strip(Strip { side: StripSide::End, .. })
-            | Self::Spoken(Spoken { focus: WordsFocus::End, .. }) => Side::Coda,
-            Self::Tiles(Tiles { focus: WordsFocus::End, .. })
+            | Self::Spoken(Spoken { focus: WordsFocus::End, .. })
+            | Self::Tiles(Tiles { focus: WordsFocus::End, .. })
             | Self::Reading(Reading { focus: WordsFocus::End, .. }) => Side::Coda,
             _ => Side::Onset,
         }
@@ -193,6 +206,8 @@ impl Fill {
             Self::Review(spec) => spec.validate(),
             Self::Tiles(spec) => spec.validate(),
             Self::Reading(spec) => spec.validate(),
+            Self::Boards(spec) => spec.validate(),
+            Self::WordSearch(spec) => spec.validate(),
         }
     }
 
@@ -219,6 +234,8 @@ impl Fill {
             Self::Review(spec) => review::choose(spec, request)?,
             Self::Tiles(spec) => tiles::choose(spec, request)?,
             Self::Reading(spec) => reading::choose(spec, request)?,
+            Self::Boards(boards) => boards::choose(boards, request)?,
+            Self::WordSearch(search) => word_search::choose(search, request)?,
         };
         check(&spec, &filled, request)?;
         Ok(filled)
@@ -240,6 +257,8 @@ impl Fill {
                 Self::Review(spec) => spec.count = count,
                 Self::Tiles(spec) => spec.count = count,
                 Self::Reading(spec) => spec.rows = count,
+                Self::Boards(boards) => boards.boards = count,
+                Self::WordSearch(search) => search.count = count,
             }
         }
         spec

@@ -112,6 +112,8 @@ fn content(
         columns: filled.columns,
         word_bank: filled.word_bank,
         tiles: filled.tiles,
+        boards: filled.boards,
+        letter_grid: filled.letter_grid,
     })
 }
 

@@ -3,6 +3,7 @@
 mod aloud;
 mod chain;
 mod columns;
+mod games;
 mod joining;
 mod listening;
 mod messages;

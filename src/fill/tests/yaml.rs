@@ -18,6 +18,7 @@ fn every_key_is_read() {
             focus: WordsFocus::Any,
             heard: true,
             even: true,
+            review: false,
             forms: true,
             bands: vec![Band::K, Band::One],
             categories: vec![Category::Animal],

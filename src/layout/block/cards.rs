@@ -287,6 +287,8 @@ mod tests {
             columns: Vec::new(),
             word_bank: Vec::new(),
             tiles: Vec::new(),
+            boards: Vec::new(),
+            letter_grid: None,
         };
         let options = |key| Options { paper, key, notation: Notation::Teacher };
         let mut sheets = vec![place(&layout, &sheet, options(true)).unwrap(); before];
