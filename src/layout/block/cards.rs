@@ -45,7 +45,7 @@ pub struct CardsBlock {
     #[serde(default = "height")]
     pub height: Span<Mm>,
     /// Whether a sort's headers come first, on cards of their own that share a row evenly. There are then as many columns as
-    /// headers, or a multiple.
+    /// headers, or a multiple; or, where words are wide, a part of them.
     #[serde(default)]
     pub headers: bool,
     /// What the adult is told about cutting; leave it empty only when someone else cuts.
@@ -138,7 +138,9 @@ impl CardsBlock {
         }
         let first = bands.len();
         if !headers.is_empty() {
-            bands.push(header_band(&headers, size, &cut, body));
+            // With few columns, the headers take more rows, each of them full.
+            let in_row = headers.len().min(usize::try_from(cut.columns).unwrap_or(1));
+            bands.extend(headers.chunks(in_row).map(|row| header_band(row, size, &cut, body)));
         }
         let has_back = !setting.key && cards.iter().any(|card| !card.back.is_empty());
         for row in cards.chunks(usize::try_from(cut.columns).unwrap_or(1)) {
@@ -183,8 +185,8 @@ impl CardsBlock {
         let wanted = i64::from(self.columns.clamp(1, 10));
         let headers = i64::try_from(headers).unwrap_or(1).max(1);
         let wanted = (wanted + headers - 1) / headers * headers;
-        let least = if setting.fewer_columns { headers } else { wanted };
-        let fits = |columns: &i64| columns % headers == 0 && body.width / *columns >= needs;
+        let least = if setting.fewer_columns { 1 } else { wanted };
+        let fits = |columns: &i64| (columns % headers == 0 || headers % columns == 0) && body.width / *columns >= needs;
         let columns = (least..=wanted).rev().find(fits).ok_or_else(|| TooWide {
             what: "a card".to_owned(),
             needs,

@@ -75,7 +75,8 @@ impl ReadingBlock {
             return Err(TooWide { what: "a word of the rows".to_owned(), needs, has: width });
         }
         let thin = Stroke::solid(Length::milli_pt(750));
-        let small = Type::black(Face::Regular, Length::pt(11));
+        // The boxes are filled in by the adult, whose texts are dark grey.
+        let small = Type::black(Face::Regular, Length::pt(12)).inked(Ink::DARK);
         let mut bands = Vec::new();
         if self.tries() > 0 && !rows.is_empty() {
             let label = if setting.key { "Words so far" } else { &self.label };
