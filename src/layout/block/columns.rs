@@ -64,7 +64,7 @@ impl ColumnsBlock {
             Band { gap: Length::mm(5), stretch: Length::mm(3), keep_with_next: true, ..Band::new(head_height, marks) };
         let mut bands = vec![head];
         let lines = columns.iter().map(|c| c.words.len()).max().unwrap_or(0) + usize::from(self.extra.min(6));
-        let height = self.line.at(setting.percent);
+        let height = setting.guides(self.line);
         for nth in 0..lines {
             let mut marks = Vec::new();
             for (column, area) in columns.iter().zip(&areas) {
@@ -80,7 +80,7 @@ impl ColumnsBlock {
                 stretch: self.gap.most - self.gap.least,
                 // The last two lines stay together, and the first two stay with the headers.
                 keep_with_next: nth == 0 || nth + 2 == lines,
-                ..Band::new(height + Length::mm(1), marks)
+                ..Band::new(height + setting.below_base(height), marks)
             });
         }
         Ok(bands)

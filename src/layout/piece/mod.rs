@@ -15,6 +15,8 @@ pub use space::SpacePiece;
 pub use text::{On, TextPiece};
 
 use super::area::Area;
+use super::print::Fullness;
+use super::unit::{Mm, Span};
 use crate::page::{Length, Mark};
 use crate::sheet::{Item, Sheet};
 use crate::sounds::Notation;
@@ -44,8 +46,8 @@ named_choice! {
 /// What pieces and blocks have to know beside their own numbers.
 #[derive(Clone, Copy, Debug)]
 pub struct Setting<'a> {
-    /// How large things are between their least (0) and their most (100).
-    pub percent: i64,
+    /// How large things are between their least and their most, to be given to [`Span::at`].
+    pub percent: Fullness,
     /// Whether the key is drawn: the same page filled in.
     pub key: bool,
     /// How sounds are written.
@@ -54,6 +56,33 @@ pub struct Setting<'a> {
     pub sheet: &'a Sheet,
     /// Whether a grid may have fewer columns than it asks for.
     pub fewer_columns: bool,
+}
+
+impl Setting<'_> {
+    /// The height of a line to write on, from its top line to its base line.
+    #[must_use]
+    pub fn guides(&self, height: Span<Mm>) -> Length {
+        self.percent.guides(height.least, height.most)
+    }
+
+    /// The room below the base line of a line to write on: for letters that hang below it where lines are as large as asked
+    /// for; else they reach into the gap that the layout states.
+    #[must_use]
+    pub fn below_base(&self, height: Length) -> Length {
+        if self.percent.print.band.is_some() { height.times(2, 5) } else { Length::mm(1) }
+    }
+
+    /// The side of a sound box.
+    #[must_use]
+    pub fn box_side(&self, size: Span<Mm>) -> Length {
+        self.percent.box_side(size.least, size.most)
+    }
+
+    /// Whether what is to be copied stands at the right.
+    #[must_use]
+    pub fn left_hand(&self) -> bool {
+        self.percent.print.left_hand
+    }
 }
 
 /// An item with its number on the sheet, from 1; the start of a ladder has none.
@@ -72,6 +101,11 @@ pub trait Shape {
 
     /// Whether it takes up width that is left over in a row.
     fn grows(&self) -> bool {
+        false
+    }
+
+    /// Whether the child writes or draws on it.
+    fn is_written_on(&self) -> bool {
         false
     }
 
@@ -100,6 +134,22 @@ impl Piece {
         }
     }
 
+    /// Whether it is nothing but the item's number.
+    fn is_number(&self) -> bool {
+        matches!(self, Self::Text(text) if text.of.names().eq(["n"]))
+    }
+
+    /// Whether the child sees something on it to work from.
+    fn is_model(&self) -> bool {
+        match self {
+            Self::Text(text) => text.on.printed(false),
+            Self::Row(row) => row.of.iter().any(Self::is_model),
+            Self::Stack(stack) => stack.of.iter().any(Self::is_model),
+            Self::Boxes(boxes) => boxes.given,
+            Self::Line(_) | Self::Frame(_) | Self::Space(_) => false,
+        }
+    }
+
     /// The names of item texts that it prints, so that a layout can be checked before it is used.
     pub fn names(&self) -> Vec<String> {
         match self {
@@ -119,6 +169,10 @@ impl Shape for Piece {
 
     fn grows(&self) -> bool {
         self.shape().grows()
+    }
+
+    fn is_written_on(&self) -> bool {
+        self.shape().is_written_on()
     }
 
     fn widest(&self, items: &[Numbered<'_>], setting: &Setting<'_>) -> Length {
