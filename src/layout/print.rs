@@ -174,11 +174,11 @@ mod tests {
     #[test]
     fn bands_and_large_print_make_larger() {
         let size = |percent, band, large| fullness(percent, band, large).type_size(Length::pt(20), Length::pt(24));
-        assert_eq!(size(0, Some(PrintBand::K), false), Length::pt(25));
-        assert_eq!(size(100, Some(PrintBand::K), false), Length::pt(30));
+        assert_eq!(size(0, Some(PrintBand::K), false), Length::pt(20).times(5, 4));
+        assert_eq!(size(100, Some(PrintBand::K), false), Length::pt(24).times(5, 4));
         assert_eq!(size(0, Some(PrintBand::Two), false), Length::pt(20));
         assert_eq!((size(0, None, true), size(100, None, true)), (Length::pt(28), Length::pt(28)));
-        assert_eq!(size(100, Some(PrintBand::K), true), Length::pt(30));
+        assert_eq!(size(100, Some(PrintBand::K), true), Length::pt(24).times(5, 4));
         // Small print is the adult's and stays.
         assert_eq!(fullness(0, Some(PrintBand::K), true).type_size(Length::pt(11), Length::pt(11)), Length::pt(11));
         let line = |percent, band| fullness(percent, Some(band), false).guides(Length::mm(11), Length::mm(14));

@@ -44,7 +44,7 @@ fn yes() -> bool {
 }
 
 /// What descends below the base line has a third of the line's height.
-fn tail(height: Length) -> Length {
+pub(super) fn tail(height: Length) -> Length {
     height.times(1, 3)
 }
 

@@ -6,6 +6,7 @@ mod group;
 mod line;
 mod space;
 mod text;
+mod trace;
 
 pub use boxes::BoxesPiece;
 pub use frame::FramePiece;
@@ -13,6 +14,7 @@ pub use group::{RowPiece, StackPiece};
 pub use line::{LinePiece, guide_lines, written};
 pub use space::SpacePiece;
 pub use text::{On, TextPiece};
+pub use trace::TracePiece;
 
 use super::area::Area;
 use super::print::Fullness;
@@ -32,6 +34,8 @@ named_choice! {
         Boxes(BoxesPiece) = "boxes",
         /// A line to write on.
         Line(LinePiece) = "line",
+        /// Letters to trace.
+        Trace(TracePiece) = "trace",
         /// A frame to draw in.
         Frame(FramePiece) = "frame",
         /// Pieces side by side.
@@ -127,6 +131,7 @@ impl Piece {
             Self::Text(piece) => piece,
             Self::Boxes(piece) => piece,
             Self::Line(piece) => piece,
+            Self::Trace(piece) => piece,
             Self::Frame(piece) => piece,
             Self::Row(piece) => piece,
             Self::Stack(piece) => piece,
@@ -146,6 +151,7 @@ impl Piece {
             Self::Row(row) => row.of.iter().any(Self::is_model),
             Self::Stack(stack) => stack.of.iter().any(Self::is_model),
             Self::Boxes(boxes) => boxes.given,
+            Self::Trace(_) => true,
             Self::Line(_) | Self::Frame(_) | Self::Space(_) => false,
         }
     }
@@ -154,6 +160,7 @@ impl Piece {
     pub fn names(&self) -> Vec<String> {
         match self {
             Self::Text(text) => text.of.names().map(str::to_owned).collect(),
+            Self::Trace(trace) => trace.of.names().map(str::to_owned).collect(),
             Self::Line(line) => line.answer.names().map(str::to_owned).collect(),
             Self::Row(row) => row.of.iter().flat_map(Self::names).collect(),
             Self::Stack(stack) => stack.of.iter().flat_map(Self::names).collect(),
