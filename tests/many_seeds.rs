@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Mutex;
 
 use sheafling::fill::{self, Fill, Filled};
-use sheafling::layout::{Layout, Options, place};
+use sheafling::layout::{Layout, Options, Print, place};
 use sheafling::packet::{MakeError, contents, make};
 use sheafling::page::Paper;
 use sheafling::pdf;
@@ -107,7 +107,8 @@ fn one(layout: &Layout, step: &Step, seed: usize) -> Result<Sheet, String> {
     }
     for paper in Paper::ALL {
         for key in [false, true] {
-            let placed = place(layout, &sheet, Options { paper, key, notation: Notation::Teacher });
+            let placed =
+                place(layout, &sheet, Options { paper, key, notation: Notation::Teacher, print: Print::default() });
             let pages = placed.unwrap_or_else(|error| panic!("{ask:?} on {}: {error}", paper.name())).len();
             assert_eq!(pages, 1, "{ask:?} on {}", paper.name());
         }
@@ -176,7 +177,11 @@ fn every_layout_is_made_or_refused_with_a_reason() {
                 };
                 for paper in Paper::ALL {
                     for key in [false, true] {
-                        let placed = place(layout, &sheet, Options { paper, key, notation: Notation::Teacher });
+                        let placed = place(
+                            layout,
+                            &sheet,
+                            Options { paper, key, notation: Notation::Teacher, print: Print::default() },
+                        );
                         assert!(placed.is_ok_and(|placed| !placed.is_empty()), "{ask:?} on {}", paper.name());
                     }
                 }

@@ -15,7 +15,7 @@ mod rules;
 mod support;
 
 use sheafling::bank::Word;
-use sheafling::layout::{Layout, Options, place};
+use sheafling::layout::{Layout, Options, Print, place};
 use sheafling::packet::contents;
 use sheafling::page::{Document, Face, Length, Paper};
 use sheafling::sheet::{BoxRow, Sheet};
@@ -55,7 +55,7 @@ fn every_layout_keeps_to_the_page() {
 }
 
 fn placed(layout: &Layout, sheet: &Sheet, paper: Paper, key: bool) -> Document {
-    pages(place(layout, sheet, Options { paper, key, notation: Notation::Teacher }).unwrap())
+    pages(place(layout, sheet, Options { paper, key, notation: Notation::Teacher, print: Print::default() }).unwrap())
 }
 
 /// Holds a sheet and its key on both papers to all rules. Gives the most pages of any.

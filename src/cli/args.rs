@@ -6,6 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::bank_args::BankArgs;
 use crate::bank::{Band, Category, Class};
+use crate::layout::PrintBand;
 use crate::packet::KeyPlace;
 use crate::page::Paper;
 use crate::sounds::{Notation, Place};
@@ -89,6 +90,15 @@ pub struct Making {
     /// How sounds are written.
     #[arg(long, value_enum)]
     pub notation: Option<NotationArg>,
+    /// Size letters and lines to write on for a school year: K for five-year-olds, 1, 2.
+    #[arg(long, value_enum)]
+    pub band: Option<PrintBandArg>,
+    /// Print the words that a child reads in 28 pt or larger.
+    #[arg(long)]
+    pub large_print: bool,
+    /// Put what is to be copied at the right, for a child who writes with the left hand.
+    #[arg(long)]
+    pub left_hand: bool,
     /// A folder of your own layouts, laid over those that are built in.
     #[arg(long, value_name = "FOLDER")]
     pub layouts: Option<PathBuf>,
@@ -394,6 +404,30 @@ impl From<KeyArg> for KeyPlace {
             KeyArg::End => Self::End,
             KeyArg::Apart => Self::Apart,
             KeyArg::None => Self::None,
+        }
+    }
+}
+
+/// School years for which print is sized.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PrintBandArg {
+    /// Five years: lines of 16 to 20 mm, larger type.
+    #[value(name = "K", alias = "k")]
+    K,
+    /// Six years: lines of 13 to 16 mm, somewhat larger type.
+    #[value(name = "1")]
+    One,
+    /// Seven years: lines of 10 to 13 mm.
+    #[value(name = "2")]
+    Two,
+}
+
+impl From<PrintBandArg> for PrintBand {
+    fn from(band: PrintBandArg) -> Self {
+        match band {
+            PrintBandArg::K => Self::K,
+            PrintBandArg::One => Self::One,
+            PrintBandArg::Two => Self::Two,
         }
     }
 }

@@ -110,6 +110,9 @@ fn overlay(plan: &mut Plan, making: &Making) -> Result<(), Failure> {
     }
     plan.paper = making.paper.map(Into::into).or(plan.paper);
     plan.key = making.key.map(Into::into).or(plan.key);
+    plan.band = making.band.map(Into::into).or(plan.band);
+    plan.large_print |= making.large_print;
+    plan.left_hand |= making.left_hand;
     plan.notation = making.notation.map(Into::into).or(plan.notation);
     Ok(())
 }

@@ -48,6 +48,11 @@ pub fn moved(mark: &Mark, by: Length) -> Mark {
     let mut mark = mark.clone();
     match &mut mark {
         Mark::Text { at, .. } | Mark::Rect { at, .. } | Mark::Ellipse { at, .. } => *at = lower(*at),
+        Mark::Path { segments, .. } => {
+            for segment in segments {
+                *segment = segment.map(lower);
+            }
+        }
         Mark::Line { from, to, .. } => (*from, *to) = (lower(*from), lower(*to)),
     }
     mark

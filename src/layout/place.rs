@@ -4,6 +4,7 @@ use super::area::Area;
 use super::block::{Block, FooterBlock, FooterTexts, TooWide};
 use super::paginate::{draw, draw_backs, group_height, slack, split};
 use super::piece::Setting;
+use super::print::{Fullness, Print};
 use super::spec::Layout;
 use crate::page::{Bookmark, Document, Face, Length, Mark, Page, Paper};
 use crate::sheet::Sheet;
@@ -18,6 +19,8 @@ pub struct Options {
     pub key: bool,
     /// How sounds are written.
     pub notation: Notation,
+    /// What is asked of the print.
+    pub print: Print,
 }
 
 /// A sheet's pages without their footers, which need to know how many pages there are in all.
@@ -79,20 +82,23 @@ const PERCENTS: [i64; 11] = [100, 90, 80, 70, 60, 50, 40, 30, 20, 10, 0];
 /// When something does not fit the page, or the font can't draw a text.
 pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed, PlaceError> {
     let body = body(options.paper);
-    let setting = |percent, fewer_columns| Setting {
-        percent,
+    let setting = |percent, fewer_columns, plain_type| Setting {
+        percent: Fullness { percent, print: options.print, plain_type },
         key: options.key,
         notation: options.notation,
         sheet,
         fewer_columns,
     };
-    let tried = |fewer| try_sizes(layout, &body, |percent| setting(percent, fewer));
-    let (pages, backs) = tried(false).or_else(|_| tried(true)).map_err(|wide| PlaceError::TooWide {
-        layout: layout.name.clone(),
-        what: wide.what,
-        needs: wide.needs.to_nm() / 1_000_000 + 1,
-        has: wide.has.to_nm() / 1_000_000,
-    })?;
+    let tried = |fewer, plain| try_sizes(layout, &body, |percent| setting(percent, fewer, plain));
+    let (pages, backs) =
+        tried(false, false).or_else(|_| tried(true, false)).or_else(|_| tried(true, true)).map_err(|wide| {
+            PlaceError::TooWide {
+                layout: layout.name.clone(),
+                what: wide.what,
+                needs: wide.needs.to_nm() / 1_000_000 + 1,
+                has: wide.has.to_nm() / 1_000_000,
+            }
+        })?;
     let placed = Placed {
         paper: options.paper,
         pages,

@@ -5,6 +5,7 @@ use std::marker::PhantomData;
 
 use serde::de::{self, Deserialize, Deserializer, SeqAccess, Visitor};
 
+use super::print::Fullness;
 use crate::page::Length;
 
 /// A unit in which a layout file writes lengths.
@@ -15,6 +16,10 @@ pub trait Unit {
     const MOST: u32;
     /// A length from thousandths of the unit.
     fn length(thousandths: i64) -> Length;
+    /// A size between the least and the most. Type is larger where the print asks for it.
+    fn at(least: Length, most: Length, fullness: Fullness) -> Length {
+        fullness.between(least, most)
+    }
 }
 
 /// Millimetres, 0 to 300.
@@ -38,6 +43,9 @@ impl Unit for Pt {
     const MOST: u32 = 144;
     fn length(thousandths: i64) -> Length {
         Length::milli_pt(thousandths)
+    }
+    fn at(least: Length, most: Length, fullness: Fullness) -> Length {
+        fullness.type_size(least, most)
     }
 }
 
@@ -68,10 +76,10 @@ impl<U: Unit> Span<U> {
         Self { least: U::length(least * 1000), most: U::length(most * 1000), unit: PhantomData }
     }
 
-    /// The length at a fullness of `percent`, 0 for the least and 100 for the most.
+    /// The length at a fullness: 0 per cent for the least and 100 for the most.
     #[must_use]
-    pub fn at(&self, percent: i64) -> Length {
-        self.least + (self.most - self.least).times(percent.clamp(0, 100), 100)
+    pub fn at(&self, fullness: impl Into<Fullness>) -> Length {
+        U::at(self.least, self.most, fullness.into())
     }
 }
 

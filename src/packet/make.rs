@@ -172,7 +172,7 @@ pub fn make(request: &PacketRequest, materials: &Materials) -> Result<Made, Make
 pub fn make_some(request: &PacketRequest, materials: &Materials, only: Option<&[usize]>) -> Result<Made, MakeError> {
     let sheets = contents(request, materials)?;
     let pages = |key: bool| -> Result<Vec<Placed>, MakeError> {
-        let options = Options { paper: request.paper, key, notation: request.notation };
+        let options = Options { paper: request.paper, key, notation: request.notation, print: request.print };
         let of = |(at, (sheet, of)): (usize, (&Sheet, &SheetRequest))| {
             place(&of.layout, sheet, options).map_err(|source| MakeError::Place { number: at + 1, source })
         };

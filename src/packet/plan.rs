@@ -4,6 +4,7 @@ use std::fmt;
 
 use serde::de::{self, Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 
+use crate::layout::PrintBand;
 use crate::page::Paper;
 use crate::seed::Seed;
 use crate::sounds::{Counting, Notation};
@@ -52,6 +53,15 @@ pub struct Plan {
     /// How sounds are counted.
     #[serde(default)]
     pub counting: Option<Counting>,
+    /// For which school year letters and lines to write on are sized: K, 1 or 2; as the layouts say when nothing is said.
+    #[serde(default)]
+    pub band: Option<PrintBand>,
+    /// Whether words that a child reads are 28 pt or larger.
+    #[serde(default)]
+    pub large_print: bool,
+    /// Whether what is to be copied stands at the right, for a child who writes with the left hand.
+    #[serde(default)]
+    pub left_hand: bool,
     /// The sheets, in order.
     pub sheets: Vec<PlanSheet>,
 }

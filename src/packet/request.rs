@@ -2,7 +2,7 @@
 
 use super::plan::{FocusNames, KeyPlace, Plan, PlanSheet, StepName};
 use crate::bank::Bank;
-use crate::layout::{Layout, Library, LibraryError, drawable};
+use crate::layout::{Layout, Library, LibraryError, Print, drawable};
 use crate::nearest::nearest;
 use crate::page::Paper;
 use crate::seed::Seed;
@@ -52,6 +52,8 @@ pub struct PacketRequest {
     pub child: Option<String>,
     /// How sounds are written.
     pub notation: Notation,
+    /// What is asked of the print.
+    pub print: Print,
     /// The sheets.
     pub sheets: Vec<SheetRequest>,
 }
@@ -107,6 +109,7 @@ impl PacketRequest {
             seed: plan.seed.clone().unwrap_or(seed),
             child: plan.child.clone().map(|child| child.trim().to_owned()).filter(|child| !child.is_empty()),
             notation: plan.notation.unwrap_or_default(),
+            print: Print { band: plan.band, large: plan.large_print, left_hand: plan.left_hand },
             sheets,
         })
     }

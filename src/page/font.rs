@@ -6,9 +6,9 @@
 
 use std::sync::OnceLock;
 
-use rusttype::{Font, GlyphId, Scale};
+use rusttype::{Font, GlyphId, OutlineBuilder, Scale};
 
-use super::Length;
+use super::{Length, Point, Segment};
 
 /// The characters below this one (Basic Latin to Latin Extended-A) are looked up once and kept.
 const KEPT: u32 = 0x180;
@@ -128,6 +128,34 @@ impl Face {
         missing
     }
 
+    /// The outlines of the letters of `text`, with the left end of the baseline at `at`: the curves of the font itself, for
+    /// letters that are traced. A character that the face [cannot draw](Self::can_draw) has none.
+    #[must_use]
+    pub fn outlines(self, text: &str, size: Length, at: Point) -> Vec<Segment> {
+        let loaded = self.loaded();
+        let mut outlines = Vec::new();
+        let mut pen = 0;
+        for c in text.chars() {
+            let Some(drawn) = loaded.drawn(c) else {
+                pen += loaded.missing_advance;
+                continue;
+            };
+            let mut contours = Contours(Vec::new());
+            loaded.font.glyph(GlyphId(drawn.glyph)).scaled(loaded.unscaled).build_outline(&mut contours);
+            let halves = |units: i64| size.times(units, loaded.metrics.units_per_em * 2);
+            let placed = |p: (i64, i64)| Point::new(at.x + halves(p.0 + pen * 2), at.y + halves(p.1));
+            outlines.extend(contours.0.into_iter().map(|raw| match raw {
+                Raw::Move(end) => Segment::Move(placed(end)),
+                Raw::Line(end) => Segment::Line(placed(end)),
+                Raw::Quad(handle, end) => Segment::Quad(placed(handle), placed(end)),
+                Raw::Cubic(first, second, end) => Segment::Cubic(placed(first), placed(second), placed(end)),
+                Raw::Close => Segment::Close,
+            }));
+            pen += drawn.advance;
+        }
+        outlines
+    }
+
     /// The glyph for `c`, or `None` when the face cannot draw it.
     pub(crate) fn drawn(self, c: char) -> Option<Drawn> {
         self.loaded().drawn(c)
@@ -220,6 +248,41 @@ impl Loaded {
     }
 }
 
+/// Outlines as the font reader hands them out, in halves of font units, `y` downwards: points between two handles lie on halves.
+struct Contours(Vec<Raw>);
+
+/// A [`Segment`] whose points are in halves of font units.
+enum Raw {
+    Move((i64, i64)),
+    Line((i64, i64)),
+    Quad((i64, i64), (i64, i64)),
+    Cubic((i64, i64), (i64, i64), (i64, i64)),
+    Close,
+}
+
+/// A point in halves of font units.
+fn doubled(x: f32, y: f32) -> (i64, i64) {
+    (whole(x * 2.0), whole(y * 2.0))
+}
+
+impl OutlineBuilder for Contours {
+    fn move_to(&mut self, x: f32, y: f32) {
+        self.0.push(Raw::Move(doubled(x, y)));
+    }
+    fn line_to(&mut self, x: f32, y: f32) {
+        self.0.push(Raw::Line(doubled(x, y)));
+    }
+    fn quad_to(&mut self, x1: f32, y1: f32, x: f32, y: f32) {
+        self.0.push(Raw::Quad(doubled(x1, y1), doubled(x, y)));
+    }
+    fn curve_to(&mut self, x1: f32, y1: f32, x2: f32, y2: f32, x: f32, y: f32) {
+        self.0.push(Raw::Cubic(doubled(x1, y1), doubled(x2, y2), doubled(x, y)));
+    }
+    fn close(&mut self) {
+        self.0.push(Raw::Close);
+    }
+}
+
 /// A number of font units, which the font reader hands out as a float.
 #[expect(clippy::cast_possible_truncation, reason = "font units are whole numbers of at most 16 bits")]
 fn whole(units: f32) -> i64 {
@@ -229,7 +292,7 @@ fn whole(units: f32) -> i64 {
 #[cfg(test)]
 mod tests {
     use super::{Drawn, Face, GlyphBox, Metrics};
-    use crate::page::Length;
+    use crate::page::{Length, Point, Segment};
 
     /// A type size at which a font unit is a thousand nanometres.
     const EM: Length = Length::nm(2_048_000);
@@ -291,6 +354,25 @@ mod tests {
         assert_eq!(Face::Regular.glyph_box(43), Some(GlyphBox { left: 160, bottom: 0, right: 1290, top: 1460 }));
         let space = Face::Regular.drawn(' ').map(|space| space.glyph);
         assert_eq!(space.and_then(|glyph| Face::Regular.glyph_box(glyph)), None);
+    }
+
+    /// The `glyf` table of H, as fontTools reads it, is one contour of twelve corners within the box (160, 0) to (1290, 1460).
+    #[test]
+    fn outlines_are_those_of_the_font() {
+        let at = Point::new(Length::mm(10), Length::mm(50));
+        let outline = Face::Regular.outlines("H", EM, at);
+        assert!(matches!(outline.first(), Some(Segment::Move(_))) && outline.last() == Some(&Segment::Close));
+        let corners: Vec<Point> = outline.iter().flat_map(|segment| segment.points()).collect();
+        let bounds = |side: fn(&Point) -> Length| {
+            (corners.iter().map(side).min().unwrap().to_nm(), corners.iter().map(side).max().unwrap().to_nm())
+        };
+        assert_eq!(bounds(|p| p.x), (10_160_000, 11_290_000));
+        assert_eq!(bounds(|p| p.y), (48_540_000, 50_000_000));
+        // The second letter stands as far to the right as the first is wide.
+        let two = Face::Regular.outlines("aH", EM, at);
+        let last: Vec<Point> = two.iter().flat_map(|segment| segment.points()).collect();
+        assert_eq!(last.last().unwrap().x, corners.last().unwrap().x + Length::nm(1_150_000));
+        assert!(Face::Regular.outlines(" 語", EM, at).is_empty());
     }
 
     #[test]

@@ -97,6 +97,46 @@ impl Stroke {
     }
 }
 
+/// A part of a drawn path.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Segment {
+    /// Begins a new part here.
+    Move(Point),
+    /// A straight line to here.
+    Line(Point),
+    /// A quadratic curve by one handle to an end.
+    Quad(Point, Point),
+    /// A cubic curve by two handles to an end.
+    Cubic(Point, Point, Point),
+    /// A straight line back to where the part began.
+    Close,
+}
+
+impl Segment {
+    /// The same with its points moved elsewhere.
+    #[must_use]
+    pub fn map(self, to: impl Fn(Point) -> Point) -> Self {
+        match self {
+            Self::Move(end) => Self::Move(to(end)),
+            Self::Line(end) => Self::Line(to(end)),
+            Self::Quad(handle, end) => Self::Quad(to(handle), to(end)),
+            Self::Cubic(first, second, end) => Self::Cubic(to(first), to(second), to(end)),
+            Self::Close => Self::Close,
+        }
+    }
+
+    /// Its points, handles and end.
+    pub fn points(self) -> impl Iterator<Item = Point> {
+        let points = match self {
+            Self::Move(end) | Self::Line(end) => [Some(end), None, None],
+            Self::Quad(handle, end) => [Some(handle), Some(end), None],
+            Self::Cubic(first, second, end) => [Some(first), Some(second), Some(end)],
+            Self::Close => [None; 3],
+        };
+        points.into_iter().flatten()
+    }
+}
+
 /// One mark on a page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Mark {
@@ -144,10 +184,18 @@ pub enum Mark {
         /// Its outline.
         stroke: Stroke,
     },
+    /// Lines and curves, drawn but not filled, such as the outline of a letter to trace.
+    Path {
+        /// The parts, each beginning with [`Segment::Move`].
+        segments: Vec<Segment>,
+        /// Its look.
+        stroke: Stroke,
+    },
 }
 
 impl Mark {
-    /// The rectangle that the mark covers, as its top left and bottom right corners: text from ascent to descent of its face.
+    /// The rectangle that the mark covers, as its top left and bottom right corners: text from ascent to descent of its
+    /// face, a path with its handles.
     #[must_use]
     pub fn bounds(&self) -> (Point, Point) {
         match self {
@@ -164,6 +212,13 @@ impl Mark {
             }
             Self::Rect { at, size, .. } | Self::Ellipse { at, size, .. } => {
                 (*at, Point::new(at.x + size.width, at.y + size.height))
+            }
+            Self::Path { segments, stroke } => {
+                let pad = stroke.width.half();
+                let points = || segments.iter().flat_map(|segment| segment.points());
+                let least = |side: fn(Point) -> Length| points().map(side).min().unwrap_or_default() - pad;
+                let most = |side: fn(Point) -> Length| points().map(side).max().unwrap_or_default() + pad;
+                (Point::new(least(|p| p.x), least(|p| p.y)), Point::new(most(|p| p.x), most(|p| p.y)))
             }
         }
     }

@@ -10,5 +10,5 @@ mod paper;
 
 pub use font::Face;
 pub use length::Length;
-pub use mark::{Bookmark, Document, Ink, Mark, Page, Point, Size, Stroke};
+pub use mark::{Bookmark, Document, Ink, Mark, Page, Point, Segment, Size, Stroke};
 pub use paper::Paper;

@@ -111,6 +111,10 @@ impl Pen {
                 self.stroke(*stroke);
                 self.ops.push(self.placer.ellipse(*at, *size, PaintMode::Stroke));
             }
+            Mark::Path { segments, stroke } => {
+                self.stroke(*stroke);
+                self.ops.extend(self.placer.path(segments));
+            }
         }
     }
 
@@ -152,7 +156,7 @@ fn grey(ink: Ink) -> Color {
 #[allow(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 mod tests {
     use super::{Glyphs, streams};
-    use crate::page::{Document, Face, Ink, Length, Mark, Page, Point, Size, Stroke};
+    use crate::page::{Document, Face, Ink, Length, Mark, Page, Point, Segment, Size, Stroke};
 
     /// The operators of one page of 100 by 200 pt, on one line.
     fn drawn(marks: Vec<Mark>) -> String {
@@ -212,6 +216,25 @@ mod tests {
             "30 170 m 41.046 170 50 165.523 50 160 c 50 154.477 41.046 150 30 150 c \
              18.954 150 10 154.477 10 160 c 10 165.523 18.954 170 30 170 c h S"
         );
+    }
+
+    /// The handles of a quadratic curve are drawn out to two thirds: ISO 32000-1 has cubic curves only.
+    #[test]
+    fn paths_are_drawn_part_by_part() {
+        use Segment::{Close, Cubic, Line, Move, Quad};
+        let segments = vec![
+            Move(at(10, 20)),
+            Line(at(40, 20)),
+            Quad(at(40, 50), at(10, 50)),
+            Close,
+            Move(at(50, 60)),
+            Cubic(at(60, 60), at(70, 70), at(70, 80)),
+        ];
+        assert_eq!(
+            drawn(vec![Mark::Path { segments, stroke: LINE }]),
+            "10 180 m 40 180 l 40 160 30 150 10 150 c h S 50 140 m 60 140 70 130 70 120 c S"
+        );
+        assert_eq!(drawn(vec![Mark::Path { segments: vec![Line(at(1, 1)), Close], stroke: LINE }]), "");
     }
 
     /// Glyphs are numbered in the order of their characters: a is 1, b is 2.

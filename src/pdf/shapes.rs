@@ -3,9 +3,9 @@
 //! All arithmetic is on whole thousandths of a point, so that a number in the file has at most three decimals and is the same
 //! on every machine.
 
-use printpdf::{LinePoint, Op, PaintMode, Point as PdfPoint, Polygon, PolygonRing, Pt, Rect, WindingOrder};
+use printpdf::{Line, LinePoint, Op, PaintMode, Point as PdfPoint, Polygon, PolygonRing, Pt, Rect, WindingOrder};
 
-use crate::page::{Length, Page, Point, Size};
+use crate::page::{Length, Page, Point, Segment, Size};
 
 /// How far a Bézier curve's handles reach along the radius to draw a quarter of an ellipse, in 100 000ths:
 /// 4/3 · (√2 − 1), which is off by at most 0.03 % of the radius.
@@ -86,6 +86,45 @@ impl Placer {
         sides.rounded((sides.right - sides.left) / 2, (sides.top - sides.bottom) / 2, mode)
     }
 
+    /// The parts of a path, each drawn by itself. What stands before a part begins is left out.
+    pub(super) fn path(self, segments: &[Segment]) -> Vec<Op> {
+        let mut ops = Vec::new();
+        let mut ring = Ring(Vec::new());
+        let mut pen = (0, 0);
+        for segment in segments {
+            let place = |p: Point| (p.x.to_milli_pt(), self.page.1 - p.y.to_milli_pt());
+            if ring.0.is_empty() && !matches!(segment, Segment::Move(_)) {
+                continue;
+            }
+            match *segment {
+                Segment::Move(start) => {
+                    ring.end(&mut ops, false);
+                    pen = place(start);
+                    ring.push(pen, false);
+                }
+                Segment::Line(end) => {
+                    pen = place(end);
+                    ring.line(pen.0, pen.1);
+                }
+                Segment::Quad(handle, end) => {
+                    let (handle, end) = (place(handle), place(end));
+                    // The same curve as a cubic one: its handles lie two thirds of the way to the one handle.
+                    let third = |from: i64, to: i64| from + (2 * (to - from) + 1).div_euclid(3);
+                    let towards = |from: (i64, i64)| (third(from.0, handle.0), third(from.1, handle.1));
+                    ring.curve(towards(pen), towards(end), end);
+                    pen = end;
+                }
+                Segment::Cubic(first, second, end) => {
+                    pen = place(end);
+                    ring.curve(place(first), place(second), pen);
+                }
+                Segment::Close => ring.end(&mut ops, true),
+            }
+        }
+        ring.end(&mut ops, false);
+        ops
+    }
+
     fn sides(self, at: Point, size: Size) -> Sides {
         let (left, top) = (at.x.to_milli_pt(), self.page.1 - at.y.to_milli_pt());
         // Each side is rounded by itself, so that boxes that touch share their edge to the last digit.
@@ -117,7 +156,7 @@ impl Sides {
     }
 }
 
-/// A closed outline under way.
+/// An outline under way.
 struct Ring(Vec<LinePoint>);
 
 impl Ring {
@@ -130,6 +169,14 @@ impl Ring {
         let end = PdfPoint { x: milli(x), y: milli(y) };
         if self.0.last().is_none_or(|last| last.p != end) {
             self.push((x, y), false);
+        }
+    }
+
+    /// Draws what there is and begins anew. One point alone draws nothing.
+    fn end(&mut self, ops: &mut Vec<Op>, is_closed: bool) {
+        let points = std::mem::take(&mut self.0);
+        if points.len() > 1 {
+            ops.push(Op::DrawLine { line: Line { points, is_closed } });
         }
     }
 

@@ -1,7 +1,7 @@
 //! Pages as small grey pictures, drawn without any of the code that makes PDF files.
 
 use super::glyphs::{dots, outlines};
-use sheafling::page::{Ink, Mark, Page, Point, Size, Stroke};
+use sheafling::page::{Ink, Mark, Page, Point, Segment, Size, Stroke};
 use tiny_skia::{Color, FillRule, Paint, Path, PathBuilder, Pixmap, Rect, StrokeDash, Transform};
 
 /// Dots per inch: a letter page is 510 by 660.
@@ -65,7 +65,31 @@ fn draw_mark(mark: &Mark, canvas: &mut Pixmap) {
             let path = PathBuilder::from_oval(rect(*at, *size)).unwrap();
             outline(&path, *stroke, canvas);
         }
+        Mark::Path { segments, stroke } => {
+            if let Some(path) = path_of(segments) {
+                outline(&path, *stroke, canvas);
+            }
+        }
     }
+}
+
+/// The path of its parts; none when there are none.
+fn path_of(segments: &[Segment]) -> Option<Path> {
+    let mut builder = PathBuilder::new();
+    let at = |point: Point| (dots(point.x, DPI), dots(point.y, DPI));
+    for segment in segments {
+        match segment {
+            Segment::Move(to) => builder.move_to(at(*to).0, at(*to).1),
+            Segment::Line(to) => builder.line_to(at(*to).0, at(*to).1),
+            Segment::Quad(by, to) => builder.quad_to(at(*by).0, at(*by).1, at(*to).0, at(*to).1),
+            Segment::Cubic(by, near, to) => {
+                let (by, near, to) = (at(*by), at(*near), at(*to));
+                builder.cubic_to(by.0, by.1, near.0, near.1, to.0, to.1);
+            }
+            Segment::Close => builder.close(),
+        }
+    }
+    builder.finish()
 }
 
 fn fill(path: &Path, ink: Ink, canvas: &mut Pixmap) {

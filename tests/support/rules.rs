@@ -50,7 +50,7 @@ pub fn off_the_page(document: &Document, sheet: &Sheet) -> Vec<String> {
 fn covered(mark: &Mark) -> Option<(Point, Point)> {
     match mark {
         Mark::Text { at, text, face, size, .. } => inked(text, *face, *size, *at),
-        Mark::Line { .. } => Some(mark.bounds()),
+        Mark::Line { .. } | Mark::Path { .. } => Some(mark.bounds()),
         Mark::Rect { stroke, .. } => Some(grown(mark.bounds(), stroke.map_or(Length::ZERO, |stroke| stroke.width))),
         Mark::Ellipse { stroke, .. } => Some(grown(mark.bounds(), stroke.width)),
     }
@@ -135,8 +135,9 @@ fn looks(page: &Page) -> Vec<String> {
     let inks = [Ink::BLACK, Ink::DARK, Ink::MID, Ink::PALE, Ink::percent(0)];
     let thick = |stroke: &Stroke| stroke.width >= Length::milli_pt(500) && inks.contains(&stroke.ink);
     let good = |mark: &&Mark| match mark {
-        Mark::Text { ink, .. } => [Ink::BLACK, Ink::DARK].contains(ink),
-        Mark::Line { stroke, .. } | Mark::Ellipse { stroke, .. } => thick(stroke),
+        // Pale letters lie under the dashed outlines that are traced, which carry them.
+        Mark::Text { ink, .. } => [Ink::BLACK, Ink::DARK, Ink::PALE].contains(ink),
+        Mark::Line { stroke, .. } | Mark::Ellipse { stroke, .. } | Mark::Path { stroke, .. } => thick(stroke),
         Mark::Rect { stroke, fill, .. } => {
             stroke.as_ref().is_none_or(thick) && fill.is_none_or(|ink| inks.contains(&ink))
         }

@@ -262,7 +262,7 @@ fn header_band(headers: &[&str], size: Type, cut: &Cut, body: &Area) -> Band {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::layout::{Layout, Options, bind, place};
+    use crate::layout::{Layout, Options, Print, bind, place};
     use crate::page::{Document, Paper};
     use crate::sheet::{Item, Sheet, StepShown};
     use crate::sounds::Notation;
@@ -292,7 +292,7 @@ mod tests {
             boards: Vec::new(),
             letter_grid: None,
         };
-        let options = |key| Options { paper, key, notation: Notation::Teacher };
+        let options = |key| Options { paper, key, notation: Notation::Teacher, print: Print::default() };
         let mut sheets = vec![place(&layout, &sheet, options(true)).unwrap(); before];
         sheets.push(place(&layout, &sheet, options(false)).unwrap());
         bind(&sheets, "test", |at| at == before || before == 1)

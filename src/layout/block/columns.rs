@@ -64,7 +64,7 @@ impl ColumnsBlock {
             Band { gap: Length::mm(5), stretch: Length::mm(3), keep_with_next: true, ..Band::new(head_height, marks) };
         let mut bands = vec![head];
         let lines = columns.iter().map(|c| c.words.len()).max().unwrap_or(0) + usize::from(self.extra.min(6));
-        let height = self.line.at(setting.percent);
+        let height = setting.guides(self.line);
         // The tails of letters hang into the space between lines; the last line of a page needs room for its own.
         let tail = tail(height);
         let gap = (self.gap.least + Length::mm(1) - tail).at_least_zero();

@@ -33,7 +33,7 @@ impl DirectionsBlock {
             return Vec::new();
         }
         let sheet = setting.sheet;
-        let child = Type::black(Face::Regular, self.size.0);
+        let child = Type::black(Face::Regular, setting.percent.directions(self.size.0));
         let adult = Type::black(Face::Regular, self.note_size.0).inked(Ink::DARK);
         let mut texts = vec![(sheet.directions.clone(), child), (sheet.note.clone(), adult)];
         if setting.key {

@@ -30,7 +30,7 @@ impl Default for LinesBlock {
 
 impl LinesBlock {
     pub(super) fn bands(&self, body: &Area, setting: &Setting<'_>) -> Vec<Band> {
-        let height = self.height.at(setting.percent);
+        let height = setting.guides(self.height);
         (0..self.count.clamp(1, 30))
             .map(|nth| {
                 let mut marks = Vec::new();
@@ -38,7 +38,7 @@ impl LinesBlock {
                 Band {
                     gap: if nth == 0 { Length::mm(5) } else { self.gap.least },
                     stretch: self.gap.most - self.gap.least,
-                    ..Band::new(height + Length::mm(1), marks)
+                    ..Band::new(height + setting.below_base(height), marks)
                 }
             })
             .collect()

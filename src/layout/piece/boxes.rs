@@ -45,17 +45,21 @@ impl BoxesPiece {
 
 impl Shape for BoxesPiece {
     fn width(&self, item: Numbered<'_>, setting: &Setting<'_>) -> Length {
-        let side = self.size.at(setting.percent);
+        let side = setting.box_side(self.size);
         let after = item.item.boxes.as_ref().map_or(0, |row| row.after.len());
         side * self.count(item) + side.times(i64::try_from(after).unwrap_or(0), 2)
     }
 
+    fn is_written_on(&self) -> bool {
+        !self.given
+    }
+
     fn height(&self, _: Numbered<'_>, _: &[Numbered<'_>], _: Length, setting: &Setting<'_>) -> Length {
-        self.size.at(setting.percent)
+        setting.box_side(self.size)
     }
 
     fn draw(&self, item: Numbered<'_>, _: &[Numbered<'_>], area: &Area, setting: &Setting<'_>, marks: &mut Vec<Mark>) {
-        let side = self.size.at(setting.percent);
+        let side = setting.box_side(self.size);
         let count = self.count(item);
         let top = area.y + (area.height - side).half();
         let row = Area { x: area.x, y: top, width: side * count, height: side };

@@ -34,6 +34,10 @@ impl Shape for FramePiece {
         self.grow
     }
 
+    fn is_written_on(&self) -> bool {
+        true
+    }
+
     fn height(&self, _: Numbered<'_>, _: &[Numbered<'_>], _: Length, setting: &Setting<'_>) -> Length {
         self.height.at(setting.percent)
     }

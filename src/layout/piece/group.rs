@@ -59,6 +59,24 @@ impl RowPiece {
     }
 }
 
+impl RowPiece {
+    /// The places of the pieces from left to right. For a left hand what is to be copied stands at the right of where it is
+    /// written; a number stays in front.
+    fn order(&self, setting: &Setting<'_>) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..self.of.len()).collect();
+        if setting.left_hand() {
+            let numbers = self.of.iter().take_while(|piece| piece.is_number()).count();
+            let rest = &self.of[numbers..];
+            let model = rest.iter().position(Piece::is_model);
+            let line = rest.iter().rposition(Shape::is_written_on);
+            if model.zip(line).is_some_and(|(model, line)| model < line) {
+                order[numbers..].reverse();
+            }
+        }
+        order
+    }
+}
+
 impl Shape for RowPiece {
     fn width(&self, item: Numbered<'_>, setting: &Setting<'_>) -> Length {
         self.of.iter().map(|piece| piece.width(item, setting)).sum::<Length>() + gaps(self.gap.0, self.of.len())
@@ -66,6 +84,10 @@ impl Shape for RowPiece {
 
     fn grows(&self) -> bool {
         self.of.iter().any(Shape::grows)
+    }
+
+    fn is_written_on(&self) -> bool {
+        self.of.iter().any(Shape::is_written_on)
     }
 
     fn widest(&self, items: &[Numbered<'_>], setting: &Setting<'_>) -> Length {
@@ -87,8 +109,10 @@ impl Shape for RowPiece {
         marks: &mut Vec<Mark>,
     ) {
         let mut x = area.x;
-        for (piece, width) in self.of.iter().zip(self.widths(all, area.width, setting)) {
-            piece.draw(item, all, &Area { x, width, ..*area }, setting, marks);
+        let widths = self.widths(all, area.width, setting);
+        for at in self.order(setting) {
+            let width = widths[at];
+            self.of[at].draw(item, all, &Area { x, width, ..*area }, setting, marks);
             x += width + self.gap.0;
         }
     }
@@ -101,6 +125,10 @@ impl Shape for StackPiece {
 
     fn grows(&self) -> bool {
         self.of.iter().any(Shape::grows)
+    }
+
+    fn is_written_on(&self) -> bool {
+        self.of.iter().any(Shape::is_written_on)
     }
 
     fn widest(&self, items: &[Numbered<'_>], setting: &Setting<'_>) -> Length {

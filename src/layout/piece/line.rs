@@ -78,13 +78,17 @@ impl Shape for LinePiece {
         true
     }
 
+    fn is_written_on(&self) -> bool {
+        true
+    }
+
     fn height(&self, _: Numbered<'_>, _: &[Numbered<'_>], _: Length, setting: &Setting<'_>) -> Length {
-        let height = self.height.at(setting.percent);
+        let height = setting.guides(self.height);
         height + tail(height)
     }
 
     fn draw(&self, item: Numbered<'_>, _: &[Numbered<'_>], area: &Area, setting: &Setting<'_>, marks: &mut Vec<Mark>) {
-        let height = self.height.at(setting.percent);
+        let height = setting.guides(self.height);
         let top = area.y + (area.height - height - tail(height)).half();
         let line = Area { y: top, ..*area };
         guide_lines(&line, height, self.guides, marks);

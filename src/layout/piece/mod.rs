@@ -9,6 +9,7 @@ mod panel;
 mod places;
 mod space;
 mod text;
+mod trace;
 
 pub use boxes::BoxesPiece;
 pub use choices::ChoicesPiece;
@@ -19,8 +20,11 @@ pub use panel::PanelPiece;
 pub use places::PlacesPiece;
 pub use space::SpacePiece;
 pub use text::{On, TextPiece};
+pub use trace::TracePiece;
 
 use super::area::Area;
+use super::print::Fullness;
+use super::unit::{Mm, Span};
 use crate::page::{Length, Mark};
 use crate::sheet::{Item, Sheet};
 use crate::sounds::Notation;
@@ -36,6 +40,8 @@ named_choice! {
         Boxes(BoxesPiece) = "boxes",
         /// A line to write on.
         Line(LinePiece) = "line",
+        /// Letters to trace.
+        Trace(TracePiece) = "trace",
         /// A frame to draw in.
         Frame(FramePiece) = "frame",
         /// Pieces side by side.
@@ -56,8 +62,8 @@ named_choice! {
 /// What pieces and blocks have to know beside their own numbers.
 #[derive(Clone, Copy, Debug)]
 pub struct Setting<'a> {
-    /// How large things are between their least (0) and their most (100).
-    pub percent: i64,
+    /// How large things are between their least and their most, to be given to [`Span::at`].
+    pub percent: Fullness,
     /// Whether the key is drawn: the same page filled in.
     pub key: bool,
     /// How sounds are written.
@@ -66,6 +72,33 @@ pub struct Setting<'a> {
     pub sheet: &'a Sheet,
     /// Whether a grid may have fewer columns than it asks for.
     pub fewer_columns: bool,
+}
+
+impl Setting<'_> {
+    /// The height of a line to write on, from its top line to its base line.
+    #[must_use]
+    pub fn guides(&self, height: Span<Mm>) -> Length {
+        self.percent.guides(height.least, height.most)
+    }
+
+    /// The room below the base line of a line to write on: for letters that hang below it where lines are as large as asked
+    /// for; else they reach into the gap that the layout states.
+    #[must_use]
+    pub fn below_base(&self, height: Length) -> Length {
+        if self.percent.print.band.is_some() { height.times(2, 5) } else { Length::mm(1) }
+    }
+
+    /// The side of a sound box.
+    #[must_use]
+    pub fn box_side(&self, size: Span<Mm>) -> Length {
+        self.percent.box_side(size.least, size.most)
+    }
+
+    /// Whether what is to be copied stands at the right.
+    #[must_use]
+    pub fn left_hand(&self) -> bool {
+        self.percent.print.left_hand
+    }
 }
 
 /// An item with its number on the sheet, from 1; the start of a ladder has none.
@@ -87,6 +120,11 @@ pub trait Shape {
         false
     }
 
+    /// Whether the child writes or draws on it.
+    fn is_written_on(&self) -> bool {
+        false
+    }
+
     /// The greatest width that it needs for any of the items.
     fn widest(&self, items: &[Numbered<'_>], setting: &Setting<'_>) -> Length {
         items.iter().map(|item| self.width(*item, setting)).max().unwrap_or_default()
@@ -105,6 +143,7 @@ impl Piece {
             Self::Text(piece) => piece,
             Self::Boxes(piece) => piece,
             Self::Line(piece) => piece,
+            Self::Trace(piece) => piece,
             Self::Frame(piece) => piece,
             Self::Row(piece) => piece,
             Self::Stack(piece) => piece,
@@ -115,10 +154,29 @@ impl Piece {
         }
     }
 
+    /// Whether it is nothing but the item's number.
+    fn is_number(&self) -> bool {
+        matches!(self, Self::Text(text) if text.of.names().eq(["n"]))
+    }
+
+    /// Whether the child sees something on it to work from.
+    fn is_model(&self) -> bool {
+        match self {
+            Self::Text(text) => text.on.printed(false),
+            Self::Row(row) => row.of.iter().any(Self::is_model),
+            Self::Stack(stack) => stack.of.iter().any(Self::is_model),
+            Self::Boxes(boxes) => boxes.given,
+            Self::Trace(_) => true,
+            Self::Panel(panel) => panel.of.iter().any(Self::is_model),
+            Self::Line(_) | Self::Frame(_) | Self::Space(_) | Self::Choices(_) | Self::Places(_) => false,
+        }
+    }
+
     /// The names of item texts that it prints, so that a layout can be checked before it is used.
     pub fn names(&self) -> Vec<String> {
         match self {
             Self::Text(text) => text.of.names().map(str::to_owned).collect(),
+            Self::Trace(trace) => trace.of.names().map(str::to_owned).collect(),
             Self::Line(line) => line.answer.names().map(str::to_owned).collect(),
             Self::Row(row) => row.of.iter().flat_map(Self::names).collect(),
             Self::Stack(stack) => stack.of.iter().flat_map(Self::names).collect(),
@@ -135,6 +193,10 @@ impl Shape for Piece {
 
     fn grows(&self) -> bool {
         self.shape().grows()
+    }
+
+    fn is_written_on(&self) -> bool {
+        self.shape().is_written_on()
     }
 
     fn widest(&self, items: &[Numbered<'_>], setting: &Setting<'_>) -> Length {
