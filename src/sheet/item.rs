@@ -23,6 +23,12 @@ pub enum Kind {
     Heard,
     /// An entry to be joined by a line with another.
     Match,
+    /// A word taught by sight.
+    Sight,
+    /// A row of words to read aloud.
+    Row,
+    /// A few words to read aloud as one.
+    Phrase,
 }
 
 /// A row of sound boxes.
@@ -112,11 +118,17 @@ impl Item {
     /// An item about a word, with nothing shown and nothing to answer yet.
     #[must_use]
     pub fn about(kind: Kind, word: &Word) -> Self {
+        Self { sounds: word.codes(), letters: word.groups(), ..Self::of_text(kind, &word.spelling) }
+    }
+
+    /// An item of words that are not all in the bank, or of several words; it has no sounds or letter groups.
+    #[must_use]
+    pub fn of_text(kind: Kind, text: &str) -> Self {
         Self {
             kind,
-            word: word.spelling.clone(),
-            sounds: word.codes(),
-            letters: word.groups(),
+            word: text.to_owned(),
+            sounds: Vec::new(),
+            letters: Vec::new(),
             shown: Vec::new(),
             answer: Vec::new(),
             boxes: None,

@@ -4,15 +4,20 @@
 //! spelling and heard anew from its raw phones (`hear`), boxes are filled anew from its letter groups, a rung's clue is read from
 //! its printed text, and words are found by going through the whole bank. What comes out must be what the key says.
 
+mod boards;
 mod boxes;
 mod hear;
 mod ladder;
 mod matches;
 mod pick;
 mod places;
+mod reading;
+mod review;
 mod sort;
 mod spoken;
 mod strip;
+mod tiles;
+mod word_search;
 mod words;
 
 use std::collections::BTreeMap;
@@ -62,6 +67,11 @@ pub fn check(fill: &Fill, filled: &Filled, request: &Request) -> Result<(), Wron
         Fill::Strip(spec) => strip::check(spec, filled, request),
         Fill::Spoken(spec) => spoken::check(spec, filled, request),
         Fill::Match(spec) => matches::check(spec, filled, request),
+        Fill::Review(spec) => review::check(spec, filled, request),
+        Fill::Tiles(spec) => tiles::check(spec, filled, request),
+        Fill::Reading(spec) => reading::check(spec, filled, request),
+        Fill::Boards(spec) => boards::check(spec, filled, request),
+        Fill::WordSearch(spec) => word_search::check(spec, filled, request),
     }
 }
 
