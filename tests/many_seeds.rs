@@ -1,4 +1,5 @@
 //! Many seeds: every sheet is made, or refused with a reason; what is made is solved afresh, can be read, and fits both papers.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where something is missing")]
 
 mod support;
 

@@ -2,6 +2,7 @@
 //!
 //! `INSTA_UPDATE=always cargo test --test messages` writes them anew: read each difference before it is committed. Where a text
 //! counts words of the bank, its numbers stand as `#`, so that a new word changes nothing here.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where something is missing")]
 
 mod support;
 #[path = "support/told.rs"]

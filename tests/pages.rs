@@ -1,6 +1,7 @@
 //! What each built-in sheet and its key look like on both papers, held against pictures in `tests/pages`.
 //!
 //! `SHEAFLING_BLESS=1 cargo test --test pages` writes the pictures anew: look at each before it is committed.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where something is missing")]
 #![allow(
     clippy::cast_precision_loss,
     clippy::cast_possible_truncation,

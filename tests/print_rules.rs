@@ -1,6 +1,7 @@
 //! What must hold of every printed page, looked up in its marks: with long names, the widest words, and as many items as there are.
 //!
 //! The numbers are common practice, no source, except for the papers (ANSI/ASME Y14.1, ISO 216).
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where something is missing")]
 #![allow(
     clippy::cast_precision_loss,
     clippy::cast_possible_truncation,

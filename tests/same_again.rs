@@ -1,4 +1,5 @@
 //! The same request and seed give the same bytes: again, in another process, in another order, on threads, alone and in a packet.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where something is missing")]
 
 mod support;
 

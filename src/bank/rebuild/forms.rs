@@ -1,7 +1,7 @@
 //! Regular forms of a base word: -s, -ed, -ing, when CMUdict says them as the rules of the trade do.
 
-use sheafling::sounds::{Phone, Phoneme};
-use sheafling::spelling::Alignment;
+use sheafling::sounds::{Phone, Phoneme, Stress};
+use sheafling::spelling::{Alignment, Unit};
 
 use crate::sources::{Chosen, Cmudict, Levels, ends_voiced};
 
@@ -36,10 +36,92 @@ pub fn of(base: &Chosen, alignment: &Alignment, cmudict: &Cmudict, levels: &Leve
         let written = spellings(&base.spelling, ending);
         if let Some((spelling, said)) = written.into_iter().find_map(|s| goes_on(&s).map(|said| (s, said))) {
             let flags = format!("form={}+{ending}", base.spelling);
-            forms.push(Chosen { spelling, flags, said: Some(said), ..base.clone() });
+            let rest: Vec<Phoneme> = said[phones.len()..].iter().map(|p| p.phoneme).collect();
+            let groups = joined(alignment, &spelling, &rest);
+            let (classes, categories) = tags(base, ending);
+            let said = [phones.clone(), sounded(&rest)].concat();
+            forms.push(Chosen {
+                spelling,
+                classes,
+                categories,
+                flags,
+                said: Some(said),
+                groups,
+                band: base.band.clone(),
+            });
         }
     }
     forms
+}
+
+/// The classes and categories of a form: what ends in -ed or -ing is a verb and no kind of thing; -s is for nouns and verbs, and
+/// only a noun is still what its base is.
+fn tags(base: &Chosen, ending: &str) -> (String, String) {
+    if ending != "s" {
+        return ("v".to_owned(), "-".to_owned());
+    }
+    let classes: Vec<&str> = base.classes.split(',').filter(|class| ["n", "v"].contains(class)).collect();
+    let categories = if classes.contains(&"n") { base.categories.clone() } else { "-".to_owned() };
+    (classes.join(","), categories)
+}
+
+/// An ending's phones. Its vowel is always that of *-ing*: CMUdict writes the *-es* of *dishes* with one vowel and that of *wishes* with
+/// another, and they rhyme.
+fn sounded(ending: &[Phoneme]) -> Vec<Phone> {
+    let phone = |&phoneme: &Phoneme| match phoneme {
+        Phoneme::Ah | Phoneme::Ih => Phone { phoneme: Phoneme::Ih, stress: Some(Stress::None) },
+        other => Phone { phoneme: other, stress: None },
+    };
+    ending.iter().map(phone).collect()
+}
+
+/// The letter groups of a form: those of its base and those of the ending, so that what is taught of the base stays. `None` when the
+/// base changes otherwise than by doubling a letter or dropping a silent *e*.
+fn joined(base: &Alignment, spelling: &str, ending: &[Phoneme]) -> Option<Alignment> {
+    let sounds = sounded(ending);
+    let unit = |letters: &str, phones: &[Phone]| Unit { letters: letters.to_owned(), phones: phones.to_vec() };
+    let endings: Vec<Vec<Unit>> = match sounds.as_slice() {
+        [last] if last.phoneme == Phoneme::S || last.phoneme == Phoneme::Z => vec![vec![unit("s", &sounds)]],
+        [_] => vec![vec![unit("ed", &sounds)], vec![unit("d", &sounds)]],
+        [vowel, last] if last.phoneme == Phoneme::Ng => vec![vec![unit("i", &[*vowel]), unit("ng", &[*last])]],
+        [vowel, last] if last.phoneme == Phoneme::D => vec![vec![unit("e", &[*vowel]), unit("d", &[*last])]],
+        [vowel, last] => vec![vec![unit("e", &[*vowel]), unit("s", &[*last])]],
+        _ => return None,
+    };
+    let bases = [Some(base.clone()), doubled(base), without_e(base)];
+    for base in bases.into_iter().flatten() {
+        for ending in &endings {
+            let mut form = base.clone();
+            form.units.extend(ending.iter().cloned());
+            if form.spelling() == spelling {
+                return Some(form);
+            }
+        }
+    }
+    None
+}
+
+/// With its last letter written twice: *hug*, *hugg-*.
+fn doubled(base: &Alignment) -> Option<Alignment> {
+    let mut form = base.clone();
+    let last = form.units.last_mut()?;
+    let letter = last.letters.chars().last()?;
+    last.letters.push(letter);
+    Some(form)
+}
+
+/// Without its silent *e*: *cage*, *cag-*; *nurse*, *nurs-*.
+fn without_e(base: &Alignment) -> Option<Alignment> {
+    let mut form = base.clone();
+    if let Some(split) = form.units.iter_mut().find(|unit| unit.letters.ends_with("_e")) {
+        split.letters.truncate(split.letters.len() - 2);
+        form.closings.clear();
+        return Some(form);
+    }
+    let last = form.units.last_mut()?;
+    let kept = last.letters.strip_suffix('e').filter(|kept| !kept.is_empty())?.to_owned();
+    last.letters = kept;
+    Some(form)
 }
 
 /// The ways to write a base with an ending, the likeliest first.

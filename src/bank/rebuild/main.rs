@@ -50,6 +50,7 @@ fn rebuild(cmudict: &Path, scowl: &Path) -> Result<String, String> {
     let chosen = sources::read_chosen(Path::new(BANK).join("chosen.tsv").as_path())?;
     let blocked = sources::read_blocked(Path::new(BANK).join("left-out.txt").as_path())?;
 
+    let unmade = sources::read_blocked(Path::new(BANK).join("no-forms.txt").as_path())?;
     let mut problems = String::new();
     let mut rows: BTreeMap<String, String> = BTreeMap::new();
     for word in chosen.values() {
@@ -70,7 +71,10 @@ fn rebuild(cmudict: &Path, scowl: &Path) -> Result<String, String> {
     for word in chosen.values().filter(|word| forms::takes_endings(word)) {
         let Ok((_, alignment)) = sources.built(word) else { continue };
         for form in forms::of(word, &alignment, cmudict, levels, FORMS_UP_TO) {
-            if is_blocked(&form.spelling, &blocked) || rows.contains_key(&form.spelling) {
+            if is_blocked(&form.spelling, &blocked)
+                || unmade.contains(&form.spelling)
+                || rows.contains_key(&form.spelling)
+            {
                 continue;
             }
             if let Ok((row, _)) = sources.built(&form) {
@@ -141,6 +145,9 @@ impl Sources {
                 ));
             }
             return Ok(listed);
+        }
+        if let Some(groups) = &word.groups {
+            return Ok(groups.clone());
         }
         choose(word, &said).ok_or_else(|| format!("no alignment for {said:?}"))
     }

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 use sheafling::sounds::{Phone, Phoneme, parse_phones};
+use sheafling::spelling::Alignment;
 
 /// The head of the built file.
 pub const HEADER: &str = "\
@@ -22,6 +23,8 @@ pub struct Chosen {
     pub flags: String,
     /// The pronunciation to take, when it is known which of CMUdict's.
     pub said: Option<Vec<Phone>>,
+    /// The letter groups to take, when they are known.
+    pub groups: Option<Alignment>,
 }
 
 impl Chosen {
@@ -53,6 +56,7 @@ pub fn read_chosen(path: &Path) -> Result<BTreeMap<String, Chosen>, String> {
             categories: (*categories).to_owned(),
             flags: (*flags).to_owned(),
             said: None,
+            groups: None,
         };
         if words.insert(word.spelling.clone(), word).is_some() {
             return Err(format!("{}:{}: {spelling} is there twice", path.display(), number + 1));

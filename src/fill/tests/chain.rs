@@ -133,7 +133,7 @@ fn clues_tell_the_sound_and_where_it_comes_in() {
 #[test]
 fn homophones_are_accepted() {
     let mut also = 0;
-    for seed in 0..20 {
+    for seed in 0..60 {
         let filled = run(&spec("chain: {sounds: [3, 3]}"), |_| true, "", &seed.to_string()).unwrap();
         also += filled.items.iter().filter(|item| item.answer.len() > 1).count();
     }
