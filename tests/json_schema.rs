@@ -1,4 +1,5 @@
 //! What `--format json` prints is as `sheet.schema.json` says; and the schema would notice if it were not.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where something is missing")]
 
 #[path = "support/schema.rs"]
 mod schema;

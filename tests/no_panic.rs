@@ -1,4 +1,5 @@
 //! Whatever stands in an option or a file, the program answers: with something made, or with an error that says why.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where something is missing")]
 
 mod support;
 
@@ -241,14 +242,11 @@ proptest! {
     #[test]
     fn layouts_with_slips(which in 0_usize..3, slips in prop::collection::vec(slip(), 1..4)) {
         let text = slipped(LAYOUTS[which], &slips);
-        let errors = match Layout::read("layout.yaml", &text) {
-            Ok(_) => {
-                let folder = tempfile::tempdir().unwrap();
-                let file = folder.path().join("layout.yaml");
-                std::fs::write(&file, &text).unwrap();
-                return answers(&["sheet", file.to_str().unwrap(), "--seed=s", "--out=-"]);
-            }
-            Err(errors) => errors,
+        let Err(errors) = Layout::read("layout.yaml", &text) else {
+            let folder = tempfile::tempdir().unwrap();
+            let file = folder.path().join("layout.yaml");
+            std::fs::write(&file, &text).unwrap();
+            return answers(&["sheet", file.to_str().unwrap(), "--seed=s", "--out=-"]);
         };
         prop_assert!(!errors.is_empty());
         for error in errors {
