@@ -28,8 +28,30 @@ const WIDE_NAME: &str = "WWWWWWWWWWWWWWWWWWWWWWWWW";
 /// As long a seed as there can be.
 const WIDE_SEED: &str = "mmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmmm";
 
+/// The layouts whose every page is held to all rules, with as many items and as wide words as there are.
+const STRICT: [&str; 3] = ["blend-sort", "sound-boxes", "word-ladder"];
+
 fn layouts() -> impl Iterator<Item = &'static Layout> {
-    materials().library.all().map(|stored| &stored.layout)
+    STRICT.iter().map(|name| &materials().library.get(name).unwrap().layout)
+}
+
+/// Every built-in layout: nothing in the margins, no text over another, no ink or line that a copy loses, and a footer on each page.
+#[test]
+fn every_layout_keeps_to_the_page() {
+    for stored in materials().library.all() {
+        let layout = &stored.layout;
+        for (seed, name) in [("calm-otter-42", "Ada"), (WIDE_SEED, WIDE_NAME)] {
+            let ask = Ask { child: Some(name.to_owned()), seed: seed.to_owned(), ..Ask::new(&layout.name) };
+            let sheet = sheet(&ask);
+            for paper in Paper::ALL {
+                for key in [false, true] {
+                    let wrong = rules::off_the_page(&placed(layout, &sheet, paper, key), &sheet);
+                    let what = if key { "key" } else { "sheet" };
+                    assert!(wrong.is_empty(), "{} {what} on {}:\n{}", layout.name, paper.name(), wrong.join("\n"));
+                }
+            }
+        }
+    }
 }
 
 fn placed(layout: &Layout, sheet: &Sheet, paper: Paper, key: bool) -> Document {

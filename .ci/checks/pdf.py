@@ -1,7 +1,8 @@
-"""PDF files as other programs see them.
+"""PDF files, and the content as data, as other programs see them.
 
 Sources: ISO 32000-1 (PDF 1.7) as qpdf checks it; poppler's pdffonts, pdfinfo and pdftotext. For each built-in layout of the
-list below, on both papers, the text of every page must be exactly the words of `--format json` and the fixed texts.
+list below, on both papers, the text of every page must be exactly the words of `--format json` and the fixed texts. Every built-in
+layout is held to the form of a file, and its content to tests/sheet.schema.json (JSON Schema 2020-12, by PyPI's `jsonschema`).
 """
 
 import collections
@@ -11,6 +12,8 @@ import re
 import subprocess
 import sys
 import tempfile
+
+import jsonschema
 
 BINARY = "target/release/sheafling"
 LAYOUTS = ["sound-boxes", "blend-sort", "word-ladder"]
@@ -107,6 +110,32 @@ with tempfile.TemporaryDirectory() as folder:
                 lacking = tokens(" ".join(answers(content))) - shown
                 expect(not lacking, f"{name}: the key lacks {lacking}")
                 expect("KEY" in key.split() and seed.split()[0] in key, f"{name}: the key is not marked")
+
+schema = json.loads(pathlib.Path("tests/sheet.schema.json").read_text(encoding="utf-8"))
+validator = jsonschema.Draft202012Validator(schema)
+every = [line.split()[0] for line in run(BINARY, "list", "layouts").stdout.splitlines()[1:]]
+with tempfile.TemporaryDirectory() as folder:
+    for layout in every:
+        for paper in PAPERS:
+            path = str(pathlib.Path(folder) / f"{layout}-{paper}.pdf")
+            asked = [BINARY, "sheet", layout, "--paper", paper, "--seed", SEEDS[0]]
+            done = run(*asked, "--out", path)
+            expect(done.returncode == 0, f"{layout} {paper}: {done.stderr}")
+            if done.returncode != 0:
+                continue
+            made += 1
+            expect(run("qpdf", "--check", path).returncode == 0, f"{layout} {paper}: qpdf --check")
+            fonts = run("pdffonts", path).stdout.splitlines()[2:]
+            expect(all(re.search(r"\byes +yes +yes\b", font) for font in fonts), f"{layout} {paper}: fonts {fonts}")
+            content = json.loads(run(*asked, "--format", "json").stdout)
+            for error in validator.iter_errors(content):
+                failures.append(f"{layout}: {error.json_path}: {error.message}")
+            text = run("pdftotext", "-layout", path, "-").stdout
+            # Words that are heard stand on the key. In boxes, and without its blend, no word is whole.
+            whole = [item for item in content["items"] if "boxes" not in item and item["kind"] != "match"]
+            for item in whole:
+                for word in item["word"].split():
+                    expect(word in text, f"{layout} {paper}: {word} is on no page")
 
 for failure in failures:
     print("FAIL", failure)

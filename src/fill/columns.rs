@@ -194,5 +194,6 @@ fn laid_out(dealt: &[(usize, &Word)], blends: &[&'static Blend]) -> Filled {
         items: items.collect(),
         columns: columns.collect(),
         word_bank: dealt.iter().map(|(_, word)| word.spelling.clone()).collect(),
+        ..Filled::default()
     }
 }

@@ -16,31 +16,54 @@
 //! What is *not* checked here: whether a word fits its place on the paper, and whether a word that one sheet uses is used on
 //! another (for that there is [`Request::avoid`]).
 
+mod boards;
 mod boxes;
 mod chain;
 mod columns;
 mod error;
 mod focus;
+mod matches;
+mod near;
+mod phrase_words;
+mod phrases;
+mod pick;
+mod places;
 mod pool;
+mod reading;
+mod review;
 mod share;
 mod solve;
 mod span;
+mod spoken;
+mod strip;
 #[cfg(test)]
 mod tests;
+mod tiles;
+mod word_search;
 mod words;
 
 use crate::bank::{Bank, Word};
 use crate::seed::Stream;
-use crate::sheet::{Column, Item};
+use crate::sheet::{Board, Column, Item, LetterGrid};
 use crate::sounds::{Blend, Notation, Side};
 use crate::yaml::{NamedChoice, named_choice};
 
+pub use boards::Boards;
 pub use chain::{Chain, ChainFocus, Move};
 pub use columns::Columns;
 pub use error::{BlendCount, FillError, NoLadder, Problem, Shortage};
 pub use focus::{BadFocus, SortSide};
+pub use matches::{Match, MatchBy};
+pub use pick::Pick;
+pub use places::Places;
+pub use reading::Reading;
+pub use review::Review;
 pub use solve::{Wrong, check};
 pub use span::Span;
+pub use spoken::Spoken;
+pub use strip::{Strip, StripSide};
+pub use tiles::Tiles;
+pub use word_search::WordSearch;
 pub use words::{Words, WordsFocus};
 
 /// What a way of choosing is given.
@@ -58,6 +81,8 @@ pub struct Request<'a> {
     pub count: Option<usize>,
     /// Words that must not be used.
     pub avoid: Vec<String>,
+    /// The words taught by sight, the newest step first, each with the number of its step.
+    pub by_sight: Vec<(String, usize)>,
     /// Where choices come from. It is only forked, never drawn from, so the same request can be run again.
     pub stream: Stream,
     /// How sounds are written in clues.
@@ -71,8 +96,14 @@ pub struct Filled {
     pub items: Vec<Item>,
     /// The columns of a sort.
     pub columns: Vec<Column>,
-    /// The words of the word bank box.
+    /// The words of the word bank box, or the right column of two that are matched.
     pub word_bank: Vec<String>,
+    /// The letter tiles to cut.
+    pub tiles: Vec<String>,
+    /// The boards of a group.
+    pub boards: Vec<Board>,
+    /// The letters in which words are hidden.
+    pub letter_grid: Option<LetterGrid>,
 }
 
 named_choice! {
@@ -85,6 +116,26 @@ named_choice! {
         Columns(Columns) = "columns",
         /// A word ladder, which changes one sound at each rung.
         Chain(Chain) = "chain",
+        /// Words to hear, with blends to choose among.
+        Pick(Pick) = "pick",
+        /// Words to hear, with the place of a blend in them.
+        Places(Places) = "places",
+        /// Blends with key words.
+        Strip(Strip) = "strip",
+        /// Words said as separate sounds.
+        Spoken(Spoken) = "spoken",
+        /// Two columns to be joined by lines.
+        Match(Match) = "match",
+        /// Words taught by sight, the newest first.
+        Review(Review) = "review",
+        /// Words to build of letter tiles.
+        Tiles(Tiles) = "tiles",
+        /// Rows of words to read aloud, and short phrases.
+        Reading(Reading) = "reading",
+        /// Word boards for a group, with the order in which words are called.
+        Boards(Boards) = "boards",
+        /// Words hidden among letters.
+        WordSearch(WordSearch) = "word-search",
     }
 }
 
@@ -94,6 +145,16 @@ impl Fill {
         ("words", "words for sound boxes or for reading, shared evenly among the focus blends"),
         ("columns", "a blend sort: one column for each focus blend, and words that fit exactly one of them"),
         ("chain", "a word ladder: each word is the one before with one sound changed"),
+        ("pick", "words to hear, each with blends to choose among, one of which it starts or ends with"),
+        ("places", "words to hear, each with a blend at its beginning, in its middle or at its end"),
+        ("strip", "blends to point at and say, each with a key word"),
+        ("spoken", "words said as separate sounds, to be put together and written"),
+        ("match", "two columns to be joined by lines: words without their blends and blends, or words that rhyme"),
+        ("review", "words taught by sight: the newest first, then older ones again"),
+        ("tiles", "words to build of letter tiles, and exactly the tiles that they take"),
+        ("reading", "rows of words to read aloud against time, and short phrases of words that can be read"),
+        ("boards", "word boards for a group, no two of which win on the same call"),
+        ("word-search", "words hidden among letters, each once"),
     ];
 
     /// The name under which a layout asks for it.
@@ -106,8 +167,11 @@ impl Fill {
     #[must_use]
     pub const fn texts(&self) -> &'static [&'static str] {
         match self {
-            Self::Words(_) | Self::Columns(_) => &[],
             Self::Chain(_) => &["clue"],
+            Self::Places(_) => &["listen"],
+            Self::Review(_) => &["taught"],
+            Self::Tiles(_) => &["tiles"],
+            _ => &[],
         }
     }
 
@@ -115,9 +179,14 @@ impl Fill {
     #[must_use]
     pub const fn side(&self) -> Side {
         match self {
-            Self::Words(Words { focus: WordsFocus::End, .. }) | Self::Columns(Columns { side: SortSide::End, .. }) => {
-                Side::Coda
-            }
+            Self::Words(Words { focus: WordsFocus::End, .. })
+            | Self::Columns(Columns { side: SortSide::End, .. })
+            | Self::Pick(Pick { side: SortSide::End, .. })
+            | Self::Match(Match { side: SortSide::End, .. })
+            | Self::Strip(Strip { side: StripSide::End, .. })
+            | Self::Spoken(Spoken { focus: WordsFocus::End, .. })
+            | Self::Tiles(Tiles { focus: WordsFocus::End, .. })
+            | Self::Reading(Reading { focus: WordsFocus::End, .. }) => Side::Coda,
             _ => Side::Onset,
         }
     }
@@ -129,6 +198,16 @@ impl Fill {
             Self::Words(spec) => spec.validate(),
             Self::Columns(spec) => spec.validate(),
             Self::Chain(spec) => spec.validate(),
+            Self::Pick(spec) => spec.validate(),
+            Self::Places(spec) => spec.validate(),
+            Self::Strip(spec) => spec.validate(),
+            Self::Spoken(spec) => spec.validate(),
+            Self::Match(spec) => spec.validate(),
+            Self::Review(spec) => spec.validate(),
+            Self::Tiles(spec) => spec.validate(),
+            Self::Reading(spec) => spec.validate(),
+            Self::Boards(spec) => spec.validate(),
+            Self::WordSearch(spec) => spec.validate(),
         }
     }
 
@@ -147,6 +226,16 @@ impl Fill {
             Self::Words(words) => words::choose(words, request)?,
             Self::Columns(columns) => columns::choose(columns, request)?,
             Self::Chain(chain) => chain::choose(chain, request)?,
+            Self::Pick(spec) => pick::choose(spec, request)?,
+            Self::Places(spec) => places::choose(spec, request)?,
+            Self::Strip(spec) => strip::choose(spec, request)?,
+            Self::Spoken(spec) => spoken::choose(spec, request)?,
+            Self::Match(spec) => matches::choose(spec, request)?,
+            Self::Review(spec) => review::choose(spec, request)?,
+            Self::Tiles(spec) => tiles::choose(spec, request)?,
+            Self::Reading(spec) => reading::choose(spec, request)?,
+            Self::Boards(boards) => boards::choose(boards, request)?,
+            Self::WordSearch(search) => word_search::choose(search, request)?,
         };
         check(&spec, &filled, request)?;
         Ok(filled)
@@ -160,6 +249,16 @@ impl Fill {
                 Self::Words(words) => words.count = count,
                 Self::Columns(columns) => columns.count = count,
                 Self::Chain(chain) => chain.rungs = count,
+                Self::Pick(spec) => spec.count = count,
+                Self::Places(spec) => spec.count = count,
+                Self::Strip(spec) => spec.count = count,
+                Self::Spoken(spec) => spec.count = count,
+                Self::Match(spec) => spec.count = count,
+                Self::Review(spec) => spec.count = count,
+                Self::Tiles(spec) => spec.count = count,
+                Self::Reading(spec) => spec.rows = count,
+                Self::Boards(boards) => boards.boards = count,
+                Self::WordSearch(search) => search.count = count,
             }
         }
         spec

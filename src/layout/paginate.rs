@@ -117,6 +117,24 @@ pub fn draw(bands: &[Band], top: Length, slack: i64) -> Vec<Mark> {
     marks
 }
 
+/// The marks behind one page of bands, at the heights at which [`draw`] draws them; nothing when no band has a back.
+#[must_use]
+pub fn draw_backs(bands: &[Band], top: Length, slack: i64) -> Option<Vec<Mark>> {
+    if bands.iter().all(|band| band.back.is_none()) {
+        return None;
+    }
+    let mut marks = Vec::new();
+    let mut y = top;
+    for (at, band) in bands.iter().enumerate() {
+        if at > 0 {
+            y += band.gap + band.stretch.times(slack, 1000);
+        }
+        marks.extend(band.back.iter().flatten().map(|mark| moved(mark, y)));
+        y += band.height;
+    }
+    Some(marks)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

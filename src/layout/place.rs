@@ -2,7 +2,7 @@
 
 use super::area::Area;
 use super::block::{Block, FooterBlock, FooterTexts, TooWide};
-use super::paginate::{draw, slack, split};
+use super::paginate::{draw, draw_backs, group_height, slack, split};
 use super::piece::Setting;
 use super::spec::Layout;
 use crate::page::{Bookmark, Document, Face, Length, Mark, Page, Paper};
@@ -25,6 +25,8 @@ pub struct Options {
 pub struct Placed {
     paper: Paper,
     pages: Vec<Vec<Mark>>,
+    /// Whether some of its pages are the backs of others, so that its first must be the front of a leaf.
+    backs: bool,
     footer: FooterBlock,
     title: String,
     child: Option<String>,
@@ -85,7 +87,7 @@ pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed,
         fewer_columns,
     };
     let tried = |fewer| try_sizes(layout, &body, |percent| setting(percent, fewer));
-    let pages = tried(false).or_else(|_| tried(true)).map_err(|wide| PlaceError::TooWide {
+    let (pages, backs) = tried(false).or_else(|_| tried(true)).map_err(|wide| PlaceError::TooWide {
         layout: layout.name.clone(),
         what: wide.what,
         needs: wide.needs.to_nm() / 1_000_000 + 1,
@@ -94,6 +96,7 @@ pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed,
     let placed = Placed {
         paper: options.paper,
         pages,
+        backs,
         footer: layout.footer(),
         title: sheet.title.clone(),
         child: sheet.child.clone(),
@@ -121,26 +124,38 @@ fn try_sizes<'a>(
     layout: &Layout,
     body: &Area,
     setting: impl Fn(i64) -> Setting<'a>,
-) -> Result<Vec<Vec<Mark>>, TooWide> {
+) -> Result<(Vec<Vec<Mark>>, bool), TooWide> {
     let bands_at = |percent| bands(layout, body, &setting(percent));
     let least = bands_at(0)?;
     let fewest = split(&least, body.height).len();
     for percent in PERCENTS {
         let Ok(bands) = bands_at(percent) else { continue };
         let pages = split(&bands, body.height);
-        if pages.len() > fewest {
+        // What can't be broken may be too high for its page at a large size and fit at a smaller one.
+        let overfull = pages.iter().any(|page| group_height(&bands[page.clone()], true) > body.height);
+        if pages.len() > fewest || (overfull && percent > 0) {
             continue;
         }
         // The gaps of all pages but the last grow alike, so that rows are even from page to page.
         let full = pages.len().saturating_sub(1).max(1);
         let even = pages.iter().take(full).map(|page| slack(&bands[page.clone()], body.height)).min().unwrap_or(0);
-        let drawn = pages.iter().map(|page| {
+        let mut drawn: Vec<Vec<Mark>> = Vec::with_capacity(pages.len());
+        let mut backs = false;
+        for page in &pages {
             let own = slack(&bands[page.clone()], body.height).min(even);
-            draw(&bands[page.clone()], body.y, own)
-        });
-        return Ok(drawn.collect());
+            let front = draw(&bands[page.clone()], body.y, own);
+            let back = draw_backs(&bands[page.clone()], body.y, own);
+            if back.is_some() && drawn.len() % 2 == 1 {
+                // What has a back begins on a new leaf.
+                drawn.push(Vec::new());
+            }
+            backs |= back.is_some();
+            drawn.push(front);
+            drawn.extend(back);
+        }
+        return Ok((drawn, backs));
     }
-    Ok(Vec::new())
+    Ok((Vec::new(), false))
 }
 
 fn bands(layout: &Layout, body: &Area, setting: &Setting<'_>) -> Result<Vec<super::band::Band>, TooWide> {
@@ -204,11 +219,20 @@ impl Placed {
 /// not `wanted` (by their place in `sheets`) are left out, and the others keep the page numbers that they have in the whole.
 #[must_use]
 pub fn bind(sheets: &[Placed], title: &str, wanted: impl Fn(usize) -> bool) -> Document {
-    let total = sheets.iter().map(Placed::len).sum();
+    // A sheet whose cards have backs begins at the front of a leaf; where need be, the page before it is left empty.
+    let empty_before = |number: usize, sheet: &Placed| sheet.backs && number % 2 == 1;
+    let total = sheets.iter().fold(0, |sum, sheet| sum + usize::from(empty_before(sum, sheet)) + sheet.len());
     let mut pages = Vec::new();
     let mut bookmarks = Vec::new();
     let mut number = 0;
     for (at, sheet) in sheets.iter().enumerate() {
+        if empty_before(number, sheet) {
+            number += 1;
+            // The empty page goes with the cards: alone, they begin the file.
+            if wanted(at) && !pages.is_empty() {
+                pages.push(sheet.page(&[], number, total));
+            }
+        }
         if !wanted(at) {
             number += sheet.len();
             continue;

@@ -9,7 +9,7 @@ use crate::sheet::Item;
 use crate::sounds::Notation;
 
 /// A text such as `{n}. {word}`: names in braces are filled from an item. `{{` and `}}` are braces.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Template {
     parts: Vec<Part>,
 }

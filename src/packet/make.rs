@@ -93,6 +93,7 @@ fn content(
         focus: focus.clone(),
         count: sheet.count,
         avoid: Vec::new(),
+        by_sight: by_sight(materials, sheet.step),
         stream,
         notation: request.notation,
     })?;
@@ -110,7 +111,19 @@ fn content(
         items: filled.items,
         columns: filled.columns,
         word_bank: filled.word_bank,
+        tiles: filled.tiles,
+        boards: filled.boards,
+        letter_grid: filled.letter_grid,
     })
+}
+
+/// The words taught by sight up to a step, the newest step first, each with the number of its step.
+fn by_sight(materials: &Materials, step: u16) -> Vec<(String, usize)> {
+    let mut words = Vec::new();
+    for taught in materials.sequence.steps().iter().rev().filter(|taught| taught.number <= step) {
+        words.extend(taught.words.iter().map(|word| (word.clone(), taught.number.into())));
+    }
+    words
 }
 
 /// How many blends are taken when none are asked for.

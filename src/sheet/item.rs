@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::bank::Word;
-use crate::sounds::{Change, Notation, Sound};
+use crate::sounds::{Change, Notation, Place, Sound};
 
 /// What kind of item it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -19,6 +19,16 @@ pub enum Kind {
     Start,
     /// A rung of a ladder: the word before, changed in one sound.
     Rung,
+    /// A word, or its sounds, that the child hears.
+    Heard,
+    /// An entry to be joined by a line with another.
+    Match,
+    /// A word taught by sight.
+    Sight,
+    /// A row of words to read aloud.
+    Row,
+    /// A few words to read aloud as one.
+    Phrase,
 }
 
 /// A row of sound boxes.
@@ -84,6 +94,12 @@ pub struct Item {
     /// The blend that it practises.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub blend: Option<String>,
+    /// What the child chooses among, in the order of the page.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub choices: Vec<String>,
+    /// Where in the word the blend is heard.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub place: Option<Place>,
     /// The word before the change, on a rung.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub from: Option<String>,
@@ -102,15 +118,23 @@ impl Item {
     /// An item about a word, with nothing shown and nothing to answer yet.
     #[must_use]
     pub fn about(kind: Kind, word: &Word) -> Self {
+        Self { sounds: word.codes(), letters: word.groups(), ..Self::of_text(kind, &word.spelling) }
+    }
+
+    /// An item of words that are not all in the bank, or of several words; it has no sounds or letter groups.
+    #[must_use]
+    pub fn of_text(kind: Kind, text: &str) -> Self {
         Self {
             kind,
-            word: word.spelling.clone(),
-            sounds: word.codes(),
-            letters: word.groups(),
+            word: text.to_owned(),
+            sounds: Vec::new(),
+            letters: Vec::new(),
             shown: Vec::new(),
             answer: Vec::new(),
             boxes: None,
             blend: None,
+            choices: Vec::new(),
+            place: None,
             from: None,
             to: None,
             change: None,

@@ -3,8 +3,10 @@
 //! [`crate::fill`] makes it, [`crate::layout`] places it, and `--format json` prints it as it is: the PDF is made from the
 //! same content. See [`Sheet`] for the JSON's shape.
 
+mod games;
 mod item;
 
+pub use games::{Board, Hidden, LetterGrid};
 pub use item::{BoxRow, ChangeShown, Item, Kind};
 
 use serde::Serialize;
@@ -67,6 +69,15 @@ pub struct Sheet {
     /// The words printed in the word bank box, in their order there.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub word_bank: Vec<String>,
+    /// The letter tiles to cut, each as often as it is needed.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub tiles: Vec<String>,
+    /// The boards of a group.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub boards: Vec<Board>,
+    /// The letters in which words are hidden.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub letter_grid: Option<LetterGrid>,
 }
 
 fn step_as_two_fields<S: serde::Serializer>(step: &StepShown, to: S) -> Result<S::Ok, S::Error> {

@@ -32,6 +32,20 @@ pub fn broken(document: &Document, sheet: &Sheet, key: bool) -> Vec<String> {
     wrong
 }
 
+/// What breaks the rules that every page keeps, whatever is on it.
+pub fn off_the_page(document: &Document, sheet: &Sheet) -> Vec<String> {
+    let total = document.pages.len();
+    let of = |(at, page): (usize, &Page)| {
+        // The back of a leaf of cards, or a page that lets one begin, carries no footer.
+        let footer = if page.marks.is_empty() { Vec::new() } else { footer(page, sheet, at + 1, total) };
+        [outside(page), overlapping(page), looks(page), footer]
+            .concat()
+            .into_iter()
+            .map(move |what| format!("page {}: {what}", at + 1))
+    };
+    document.pages.iter().enumerate().flat_map(of).collect()
+}
+
 /// What a mark covers: text by its outlines, lines and boxes with half the width of their strokes.
 fn covered(mark: &Mark) -> Option<(Point, Point)> {
     match mark {
@@ -118,7 +132,7 @@ fn crossed(page: &Page, sheet: &Sheet, key: bool) -> Vec<String> {
 
 /// Greys and lines that a photocopy may lose.
 fn looks(page: &Page) -> Vec<String> {
-    let inks = [Ink::BLACK, Ink::DARK, Ink::MID, Ink::PALE];
+    let inks = [Ink::BLACK, Ink::DARK, Ink::MID, Ink::PALE, Ink::percent(0)];
     let thick = |stroke: &Stroke| stroke.width >= Length::milli_pt(500) && inks.contains(&stroke.ink);
     let good = |mark: &&Mark| match mark {
         Mark::Text { ink, .. } => [Ink::BLACK, Ink::DARK].contains(ink),

@@ -4,10 +4,20 @@
 //! spelling and heard anew from its raw phones (`hear`), boxes are filled anew from its letter groups, a rung's clue is read from
 //! its printed text, and words are found by going through the whole bank. What comes out must be what the key says.
 
+mod boards;
 mod boxes;
 mod hear;
 mod ladder;
+mod matches;
+mod pick;
+mod places;
+mod reading;
+mod review;
 mod sort;
+mod spoken;
+mod strip;
+mod tiles;
+mod word_search;
 mod words;
 
 use std::collections::BTreeMap;
@@ -52,6 +62,16 @@ pub fn check(fill: &Fill, filled: &Filled, request: &Request) -> Result<(), Wron
         Fill::Words(spec) => words::check(spec, filled, request),
         Fill::Columns(spec) => sort::check(spec, filled, request),
         Fill::Chain(spec) => ladder::check(spec, filled, request),
+        Fill::Pick(spec) => pick::check(spec, filled, request),
+        Fill::Places(spec) => places::check(spec, filled, request),
+        Fill::Strip(spec) => strip::check(spec, filled, request),
+        Fill::Spoken(spec) => spoken::check(spec, filled, request),
+        Fill::Match(spec) => matches::check(spec, filled, request),
+        Fill::Review(spec) => review::check(spec, filled, request),
+        Fill::Tiles(spec) => tiles::check(spec, filled, request),
+        Fill::Reading(spec) => reading::check(spec, filled, request),
+        Fill::Boards(spec) => boards::check(spec, filled, request),
+        Fill::WordSearch(spec) => word_search::check(spec, filled, request),
     }
 }
 
@@ -94,6 +114,14 @@ fn printed<'a>(at: Numbered, spelling: &str, request: &Request<'a>) -> Result<(&
     if !(request.decodable)(word) {
         return Err(at.wrong(format!("a word that can be read at {}", request.step), format!("{spelling:?}")));
     }
+    told(at, spelling, request)
+}
+
+/// As [`printed`], for a word that the child hears and does not read.
+fn told<'a>(at: Numbered, spelling: &str, request: &Request<'a>) -> Result<(&'a Word, Vec<Code>), Wrong> {
+    let Some(word) = request.bank.words().iter().find(|word| word.spelling == spelling) else {
+        return Err(at.wrong("a word of the bank", format!("{spelling:?}")));
+    };
     if word.flags.heteronym || word.flags.irregular {
         return Err(at.wrong("a word that is read in one way, as it is spelled", format!("{spelling:?}")));
     }

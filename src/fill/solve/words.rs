@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::hear::{Code, closing, opening};
+use super::hear::{Code, closing, hear, opening};
 use super::{Numbered, Wrong, boxes, distinct, even, printed, whole};
 use crate::fill::{Filled, Request, Words, WordsFocus};
 use crate::sheet::Kind;
@@ -27,7 +27,13 @@ pub(super) fn check(spec: &Words, filled: &Filled, request: &Request) -> Result<
             }
             None => shown.clone(),
         };
-        at.same("the answer", &at.item.answer, &vec![answer])?;
+        let mut answers = vec![answer];
+        if spec.heard {
+            let counting = *request.bank.counting();
+            let others = request.bank.words().iter().filter(|other| hear(other, counting) == heard);
+            answers.extend(others.map(|other| other.spelling.clone()).filter(|other| other != shown));
+        }
+        at.same("the answer", &at.item.answer, &answers)?;
         if let Some(blend) = &at.item.blend {
             if !holds(blend, &heard, spec.focus) {
                 return Err(at.wrong(format!("a word with {blend}"), format!("{heard:?}")));

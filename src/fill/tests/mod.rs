@@ -1,7 +1,11 @@
 //! Runs over many seeds, focus sets and readers; what the solver catches; what the messages say.
 
+mod aloud;
 mod chain;
 mod columns;
+mod games;
+mod joining;
+mod listening;
 mod messages;
 mod tamper;
 mod words;
@@ -57,6 +61,7 @@ fn request<'a>(reader: &'a Reader, names: &str, seed: &str) -> Request<'a> {
         focus: focus(names),
         count: None,
         avoid: Vec::new(),
+        by_sight: ["new", "said", "live", "i", "the"].map(|word| (word.to_owned(), 3)).to_vec(),
         stream: Stream::new(&Seed::new(seed).unwrap(), &["test"]),
         notation: Notation::Teacher,
     }

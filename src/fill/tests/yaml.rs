@@ -6,7 +6,7 @@ use crate::fill::{Chain, ChainFocus, Columns, Move, SortSide, Span, Words, Words
 fn every_key_is_read() {
     assert_eq!(
         spec(
-            "words: {count: 3, sounds: [3, 4], syllables: [1, 2], boxes: true, allow: [x, qu, two-sounds, silent], focus: any, \
+            "words: {count: 3, sounds: [3, 4], syllables: [1, 2], boxes: true, allow: [x, qu, two-sounds, silent], focus: any, heard: true, \
              even: true, forms: true, bands: ['K', '1'], categories: [animal]}"
         ),
         Fill::Words(Words {
@@ -16,7 +16,9 @@ fn every_key_is_read() {
             boxes: true,
             allow: vec![Misfit::X, Misfit::Qu, Misfit::TwoSounds, Misfit::Silent],
             focus: WordsFocus::Any,
+            heard: true,
             even: true,
+            review: false,
             forms: true,
             bands: vec![Band::K, Band::One],
             categories: vec![Category::Animal],

@@ -4,7 +4,7 @@ use serde::Deserialize;
 
 use crate::layout::area::{Align, Area, Type, text_line};
 use crate::layout::band::Band;
-use crate::layout::piece::Setting;
+use crate::layout::piece::{On, Setting};
 use crate::layout::text::wrap;
 use crate::layout::unit::{In, Pt};
 use crate::page::{Face, Ink, Length};
@@ -17,16 +17,21 @@ pub struct DirectionsBlock {
     pub size: In<Pt>,
     /// Type size of the note for the adult, in points.
     pub note_size: In<Pt>,
+    /// On which pages it is printed.
+    pub on: On,
 }
 
 impl Default for DirectionsBlock {
     fn default() -> Self {
-        Self { size: In::new(14), note_size: In::new(10) }
+        Self { size: In::new(14), note_size: In::new(10), on: On::Both }
     }
 }
 
 impl DirectionsBlock {
     pub(super) fn bands(&self, body: &Area, setting: &Setting<'_>) -> Vec<Band> {
+        if !self.on.printed(setting.key) {
+            return Vec::new();
+        }
         let sheet = setting.sheet;
         let child = Type::black(Face::Regular, self.size.0);
         let adult = Type::black(Face::Regular, self.note_size.0).inked(Ink::DARK);

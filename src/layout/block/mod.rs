@@ -1,24 +1,36 @@
 //! Blocks: what a page is made of, from top to bottom. One file each.
 
+mod boards;
 mod cards;
 mod columns;
+mod dice_table;
 mod directions;
 mod footer;
 mod grid;
+mod letter_grid;
 mod lines;
+mod matching;
 mod name_line;
+mod path;
 mod plain;
+mod reading;
 mod title;
 mod word_box;
 
+pub use boards::BoardsBlock;
 pub use cards::CardsBlock;
 pub use columns::ColumnsBlock;
+pub use dice_table::DiceTableBlock;
 pub use directions::DirectionsBlock;
 pub use footer::{FooterBlock, FooterTexts};
 pub use grid::{GridBlock, RowsBlock};
+pub use letter_grid::LetterGridBlock;
 pub use lines::LinesBlock;
+pub use matching::MatchingBlock;
 pub use name_line::NameLineBlock;
+pub use path::PathBlock;
 pub use plain::{NewPageBlock, SpaceBlock, TextBlock};
+pub use reading::ReadingBlock;
 pub use title::TitleBlock;
 pub use word_box::WordBoxBlock;
 
@@ -52,8 +64,20 @@ named_choice! {
         Cards(CardsBlock) = "cards",
         /// Lines to write on.
         Lines(LinesBlock) = "lines",
+        /// Two columns to be joined by lines.
+        Matching(MatchingBlock) = "matching",
+        /// Rows of words and phrases to read aloud.
+        Reading(ReadingBlock) = "reading",
         /// A text.
         Text(TextBlock) = "text",
+        /// Word boards for a group; on the key the order of calling.
+        Boards(BoardsBlock) = "boards",
+        /// The words in columns headed by the faces of a die.
+        DiceTable(DiceTableBlock) = "dice-table",
+        /// A winding path of words.
+        Path(PathBlock) = "path",
+        /// Letters in which words are hidden.
+        LetterGrid(LetterGridBlock) = "letter-grid",
         /// Empty space.
         Space(SpaceBlock) = "space",
         /// The rest begins on a new page.
@@ -90,7 +114,13 @@ impl Block {
             Self::WordBox(block) => block.bands(body, setting),
             Self::Cards(block) => block.bands(body, setting),
             Self::Lines(block) => Ok(block.bands(body, setting)),
+            Self::Matching(block) => block.bands(body, setting),
+            Self::Reading(block) => block.bands(body, setting),
             Self::Text(block) => Ok(block.bands(body, setting)),
+            Self::Boards(block) => block.bands(body, setting),
+            Self::DiceTable(block) => block.bands(body, setting),
+            Self::Path(block) => block.bands(body, setting),
+            Self::LetterGrid(block) => Ok(block.bands(body, setting)),
             Self::Space(block) => Ok(block.bands(setting)),
             Self::NewPage(_) | Self::Footer(_) => Ok(Vec::new()),
         }
@@ -102,7 +132,8 @@ impl Block {
         match self {
             Self::Grid(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
             Self::Rows(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
-            Self::Cards(block) => block.of.names().map(str::to_owned).collect(),
+            Self::Matching(block) => block.of.names().map(str::to_owned).collect(),
+            Self::Cards(block) => block.names().map(str::to_owned).collect(),
             _ => BTreeSet::new(),
         }
     }

@@ -4,7 +4,7 @@ use serde::Deserialize;
 
 use crate::layout::area::{Align, Area, Type, outline, text_line};
 use crate::layout::band::Band;
-use crate::layout::piece::Setting;
+use crate::layout::piece::{On, Setting};
 use crate::layout::text::wrap;
 use crate::layout::unit::{Pt, Span};
 use crate::page::{Face, Ink, Length, Stroke};
@@ -17,16 +17,21 @@ pub struct TitleBlock {
     pub size: Span<Pt>,
     /// Where it stands; on a key it is always at the left.
     pub align: Align,
+    /// On which pages it is printed.
+    pub on: On,
 }
 
 impl Default for TitleBlock {
     fn default() -> Self {
-        Self { size: Span::new(22, 24), align: Align::Left }
+        Self { size: Span::new(22, 24), align: Align::Left, on: On::Both }
     }
 }
 
 impl TitleBlock {
     pub(super) fn bands(&self, body: &Area, setting: &Setting<'_>) -> Vec<Band> {
+        if !self.on.printed(setting.key) {
+            return Vec::new();
+        }
         let kind = Type::black(Face::Bold, self.size.at(setting.percent));
         let mut marks = Vec::new();
         let mut width = body.width;

@@ -1,16 +1,22 @@
 //! Pieces: what a cell of a grid is made of. One file each; they know one item at a time.
 
 mod boxes;
+mod choices;
 mod frame;
 mod group;
 mod line;
+mod panel;
+mod places;
 mod space;
 mod text;
 
 pub use boxes::BoxesPiece;
+pub use choices::ChoicesPiece;
 pub use frame::FramePiece;
 pub use group::{RowPiece, StackPiece};
 pub use line::{LinePiece, guide_lines, tail, written};
+pub use panel::PanelPiece;
+pub use places::PlacesPiece;
 pub use space::SpacePiece;
 pub use text::{On, TextPiece};
 
@@ -38,6 +44,12 @@ named_choice! {
         Stack(StackPiece) = "stack",
         /// Empty space.
         Space(SpacePiece) = "space",
+        /// Choices in a row, one of which is to be circled.
+        Choices(ChoicesPiece) = "choices",
+        /// Three boxes for the beginning, the middle and the end of a word.
+        Places(PlacesPiece) = "places",
+        /// Pieces in a rounded frame.
+        Panel(PanelPiece) = "panel",
     }
 }
 
@@ -97,6 +109,9 @@ impl Piece {
             Self::Row(piece) => piece,
             Self::Stack(piece) => piece,
             Self::Space(piece) => piece,
+            Self::Choices(piece) => piece,
+            Self::Places(piece) => piece,
+            Self::Panel(piece) => piece,
         }
     }
 
@@ -107,7 +122,8 @@ impl Piece {
             Self::Line(line) => line.answer.names().map(str::to_owned).collect(),
             Self::Row(row) => row.of.iter().flat_map(Self::names).collect(),
             Self::Stack(stack) => stack.of.iter().flat_map(Self::names).collect(),
-            Self::Boxes(_) | Self::Frame(_) | Self::Space(_) => Vec::new(),
+            Self::Panel(panel) => panel.of.iter().flat_map(Self::names).collect(),
+            _ => Vec::new(),
         }
     }
 }

@@ -78,6 +78,9 @@ impl TextPiece {
 
 impl Shape for TextPiece {
     fn width(&self, item: Numbered<'_>, setting: &Setting<'_>) -> Length {
+        if !self.on.printed(setting.key) {
+            return Length::ZERO;
+        }
         let kind = self.kind(setting);
         let text = self.text(item, setting);
         if self.wrap {
