@@ -94,12 +94,6 @@ proptest! {
 }
 
 const PLAN: &str = include_str!("../layouts/plans/l-blends-week.yaml");
-const LAYOUTS: [&str; 3] = [
-    include_str!("../layouts/sound-boxes.yaml"),
-    include_str!("../layouts/blend-sort.yaml"),
-    include_str!("../layouts/word-ladder.yaml"),
-];
-
 /// A change to a file's text.
 #[derive(Clone, Debug)]
 enum Slip {
@@ -240,8 +234,9 @@ proptest! {
     }
 
     #[test]
-    fn layouts_with_slips(which in 0_usize..3, slips in prop::collection::vec(slip(), 1..4)) {
-        let text = slipped(LAYOUTS[which], &slips);
+    fn layouts_with_slips(which in 0_usize..1_000, slips in prop::collection::vec(slip(), 1..4)) {
+        let all: Vec<_> = materials().library.all().collect();
+        let text = slipped(&all[which % all.len()].text, &slips);
         let Err(errors) = Layout::read("layout.yaml", &text) else {
             let folder = tempfile::tempdir().unwrap();
             let file = folder.path().join("layout.yaml");

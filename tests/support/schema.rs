@@ -74,10 +74,9 @@ impl Checker<'_> {
     fn keys(&mut self, schema: &Map<String, Value>, others: &Value, value: &Value, at: &str) {
         for (key, inner) in value.as_object().into_iter().flatten() {
             let at = format!("{at}/{key}");
-            match (schema["properties"].get(key), others) {
-                (Some(rule), _) => self.check(rule, inner, &at),
-                (None, Value::Bool(false)) => self.wrong.push(format!("{at}: the schema has no such key")),
-                (None, rule) => self.check(rule, inner, &at),
+            match schema["properties"].get(key).unwrap_or(others) {
+                Value::Bool(false) => self.wrong.push(format!("{at}: the schema has no such key")),
+                rule => self.check(rule, inner, &at),
             }
         }
     }
