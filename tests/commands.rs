@@ -101,6 +101,31 @@ fn explaining_words() {
 }
 
 #[test]
+fn working_by_ear() {
+    let place = Place::new();
+    let say = [
+        place.says(&["ear", "swap", "--from", "bl", "--to", "dr", "--step", "ai-ay"]),
+        place.says(&["ear", "rhyme", "brake", "--step", "a-e"]),
+        place.says(&["ear", "take-away", "zz"]),
+        place.says(&["ear", "rhyme", "brakke"]),
+    ];
+    hold!("ear", say.join("\n"));
+}
+
+#[test]
+fn checking_a_text() {
+    let place = Place::new();
+    let text = place.file("text.txt", "The black cat sat.\nA zebra and Blurple flew.\n");
+    let say = [
+        place.says(&["check", &text, "--step", "l-blends"]),
+        place.says(&["check", &text, "--step", "l-blends", "--at-least", "90"]),
+        place.says(&["check", &text, "--step", "l-blends", "--at-least", "most"]),
+        place.says(&["check", &place.path("missing.txt"), "--step", "l-blends"]),
+    ];
+    hold!("check", say.join("\n"));
+}
+
+#[test]
 fn listing() {
     let place = Place::new();
     hold!("list-layouts", place.says(&["list", "layouts"]));
