@@ -107,6 +107,12 @@ impl From<i64> for Fullness {
 }
 
 impl Fullness {
+    /// The same at its least.
+    #[must_use]
+    pub const fn least(self) -> Self {
+        Self { percent: 0, ..self }
+    }
+
     /// Between two lengths.
     #[must_use]
     pub fn between(self, least: Length, most: Length) -> Length {

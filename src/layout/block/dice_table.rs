@@ -67,12 +67,16 @@ fn die(face: usize, square: &Area, marks: &mut Vec<Mark>) {
 impl DiceTableBlock {
     pub(super) fn bands(&self, body: &Area, setting: &Setting<'_>) -> Result<Vec<Band>, TooWide> {
         let items = &setting.sheet.items;
-        let columns = i64::from(self.columns);
+        let least = Type::black(Face::Regular, self.size.at(setting.percent.least()));
+        let narrow = |columns: &i64| body.width / *columns - Length::mm(4);
+        let widest = |kind: Type| items.iter().map(|item| kind.width(&item.word)).max().unwrap_or_default();
+        // Two or three faces share a column where words in a print that was asked for are too wide for one each.
+        let fitting = [6, 3, 2].into_iter().find(|columns| narrow(columns) >= widest(least));
+        let stated = i64::from(self.columns);
+        let columns = fitting.filter(|fitting| setting.fewer_columns && *fitting < stated).unwrap_or(stated);
         let width = body.width / columns;
         // The words may stay smaller than the rows, which have room whatever the longest word is.
         let room = width - Length::mm(4);
-        let widest = |kind: Type| items.iter().map(|item| kind.width(&item.word)).max().unwrap_or_default();
-        let least = Type::black(Face::Regular, self.size.least);
         let full = Type { size: self.size.at(setting.percent), ..least };
         let longest = items.iter().max_by_key(|item| full.width(&item.word)).map_or("", |item| item.word.as_str());
         let fitted = full.shrunk_to(longest, room);
@@ -112,8 +116,11 @@ impl DiceTableBlock {
         marks.push(across(body.x, body.right(), head, thick));
         let mut bands =
             vec![Band { keep_with_next: true, stretch: Length::mm(4), ..Band::new(head, marks).below(Length::mm(4)) }];
+        // Fewer columns are more rows.
+        let low = kind.line_height() + Length::mm(1);
         let height = self.height.at(setting.percent);
-        let rows = items.chunks(usize::from(self.columns));
+        let height = if columns < stated { height.min(low) } else { height };
+        let rows = items.chunks(usize::try_from(columns).unwrap_or(1));
         let last = rows.len();
         for (nth, row) in rows.enumerate() {
             let mut marks = Vec::new();

@@ -64,9 +64,12 @@ impl PathBlock {
             [(self.start.as_str(), true)].into_iter().chain(words).chain([(self.finish.as_str(), true)]).collect();
         let size = self.size.at(setting.percent);
         let kind = |end: bool| Type::black(if end { Face::Bold } else { Face::Regular }, size);
-        let columns = self.columns.clamp(3, 6);
-        let width = body.width / i64::from(columns);
         let needs = texts.iter().map(|(text, end)| kind(*end).width(text)).max().unwrap_or_default() + Length::mm(5);
+        let wanted = self.columns.clamp(3, 6);
+        let fits = |columns: &u8| body.width / i64::from(*columns) >= needs;
+        let fewer = if setting.fewer_columns { (3..wanted).rev().find(fits) } else { None };
+        let columns = if fits(&wanted) { wanted } else { fewer.unwrap_or(wanted) };
+        let width = body.width / i64::from(columns);
         if needs > width {
             return Err(TooWide { what: "a cell of the path".to_owned(), needs, has: width });
         }

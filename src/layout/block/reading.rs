@@ -38,15 +38,20 @@ const BOX: Length = Length::mm(13);
 const TICK: Length = Length::mm(6);
 const BETWEEN: Length = Length::mm(2);
 
+/// The height of a row: that of its boxes, or of its words where they are larger.
+fn tall(kind: Type) -> Length {
+    ROW.max(kind.line_height())
+}
+
 impl ReadingBlock {
     fn tries(&self) -> i64 {
         i64::from(self.tries.min(4))
     }
 
     /// The `nth` box of a row of boxes that ends at `right`.
-    fn box_at(&self, nth: i64, right: Length, width: Length, height: Length) -> Area {
+    fn box_at(&self, nth: i64, right: Length, width: Length, height: Length, row: Length) -> Area {
         let x = right - width * (self.tries() - nth) - BETWEEN * (self.tries() - nth - 1);
-        Area { x, y: (ROW - height).half(), width, height }
+        Area { x, y: (row - height).half(), width, height }
     }
 
     pub(super) fn bands(&self, body: &Area, setting: &Setting<'_>) -> Result<Vec<Band>, TooWide> {
@@ -67,13 +72,19 @@ impl ReadingBlock {
         setting: &Setting<'_>,
     ) -> Result<Vec<Band>, TooWide> {
         let boxes = (BOX + BETWEEN) * self.tries();
+        let tall = tall(kind);
         let count = i64::try_from(rows.iter().map(|row| row.item.shown.len()).max().unwrap_or(1)).unwrap_or(1).max(1);
-        let width = (body.width - boxes - BETWEEN) / count;
+        let room = body.width - boxes - BETWEEN;
         let widest = rows.iter().flat_map(|row| &row.item.shown).map(|word| kind.width(word)).max().unwrap_or_default();
         let needs = widest + Length::mm(6);
-        if needs > width {
-            return Err(TooWide { what: "a word of the rows".to_owned(), needs, has: width });
-        }
+        // Large words of one row may stand on two lines or more.
+        let least = if setting.fewer_columns { 1 } else { count };
+        let fits = (least..=count).rev().find(|words| room / *words >= needs);
+        let Some(per_line) = fits else {
+            return Err(TooWide { what: "a word of the rows".to_owned(), needs, has: room / least });
+        };
+        let lines = (count + per_line - 1) / per_line;
+        let width = room / per_line;
         let thin = Stroke::solid(Length::milli_pt(750));
         // The boxes are filled in by the adult, whose texts are dark grey.
         let small = Type::black(Face::Regular, Length::pt(12)).inked(Ink::DARK);
@@ -83,7 +94,7 @@ impl ReadingBlock {
             let over = Area { x: body.right() - boxes + BETWEEN, width: boxes - BETWEEN, ..*body };
             let mut marks = vec![text_line(label, small, Align::Center, &over, Length::ZERO)];
             for nth in (0..self.tries()).filter(|_| !setting.key) {
-                let column = self.box_at(nth, body.right(), BOX, Length::mm(9));
+                let column = self.box_at(nth, body.right(), BOX, Length::mm(9), tall);
                 marks.push(text_line(&(nth + 1).to_string(), small, Align::Center, &column, small.line_height()));
             }
             let height = small.line_height() * if setting.key { 1 } else { 2 };
@@ -93,23 +104,24 @@ impl ReadingBlock {
         for (at, row) in rows.iter().enumerate() {
             let mut marks: Vec<Mark> = Vec::new();
             for (nth, word) in (0..).zip(&row.item.shown) {
-                let cell = Area { x: body.x + width * nth, width, ..*body };
-                marks.push(text_at(word, kind, Align::Left, &cell, (ROW + kind.face.x_height(kind.size)).half()));
+                let cell = Area { x: body.x + width * (nth % per_line), width, ..*body };
+                let baseline = tall * (nth / per_line) + (tall + kind.face.x_height(kind.size)).half();
+                marks.push(text_at(word, kind, Align::Left, &cell, baseline));
             }
             so_far += row.item.shown.len();
             for nth in 0..self.tries() {
-                let area = self.box_at(nth, body.right(), BOX, Length::mm(9));
+                let area = self.box_at(nth, body.right(), BOX, Length::mm(9), tall);
                 if !setting.key {
                     marks.push(outline(&area, Length::mm(1), thin));
                 } else if nth + 1 == self.tries() {
                     let over = Area { x: body.right() - boxes + BETWEEN, width: boxes - BETWEEN, ..area };
-                    let baseline = (ROW + small.face.x_height(small.size)).half();
+                    let baseline = (tall + small.face.x_height(small.size)).half();
                     marks.push(text_at(&so_far.to_string(), small, Align::Center, &over, baseline));
                 }
             }
             let gap = if at == 0 { Length::mm(1) } else { self.gap.least };
             let stretch = if at == 0 { Length::ZERO } else { self.gap.most - self.gap.least };
-            bands.push(Band { gap, stretch, ..Band::new(ROW, marks) });
+            bands.push(Band { gap, stretch, ..Band::new(tall * lines, marks) });
         }
         Ok(bands)
     }
@@ -117,6 +129,7 @@ impl ReadingBlock {
     /// The phrases in two columns, each with boxes to tick, below a thin line.
     fn phrases(&self, phrases: &[Numbered<'_>], kind: Type, body: &Area) -> Result<Vec<Band>, TooWide> {
         let gutter = Length::mm(10);
+        let tall = tall(kind);
         let ticks = (TICK + BETWEEN) * self.tries();
         let widest = phrases.iter().map(|phrase| kind.width(&phrase.item.word)).max().unwrap_or_default();
         let needs = widest + ticks;
@@ -131,10 +144,10 @@ impl ReadingBlock {
             for (nth, phrase) in (0..).zip(row) {
                 let x = body.x + (width + gutter) * nth;
                 let cell = Area { x, width, ..*body };
-                let baseline = (ROW + kind.face.x_height(kind.size)).half();
+                let baseline = (tall + kind.face.x_height(kind.size)).half();
                 marks.push(text_at(&phrase.item.word, kind, Align::Left, &cell, baseline));
                 for tick in 0..self.tries() {
-                    let area = self.box_at(tick, x + width, TICK, TICK);
+                    let area = self.box_at(tick, x + width, TICK, TICK, tall);
                     marks.push(outline(&area, Length::mm(1), Stroke::solid(Length::milli_pt(750))));
                 }
             }
@@ -150,7 +163,7 @@ impl ReadingBlock {
                 gap,
                 stretch,
                 keep_with_next: at == 0 && phrases.len() > row.len(),
-                ..Band::new(ROW, marks)
+                ..Band::new(tall, marks)
             });
         }
         Ok(bands)

@@ -43,10 +43,11 @@ fn yes() -> bool {
     true
 }
 
-/// What descends below the base line has a third of the line's height.
+/// What descends below the base line has a third of the line's height, and somewhat more where letters are as large as for the
+/// youngest.
 #[must_use]
 pub fn tail(height: Length) -> Length {
-    height.times(1, 3)
+    height.times(1, 3).max(height.times(2, 5) - Length::mm(1))
 }
 
 /// Draws a write-on line whose top line is at the top of `area`, over its whole width.
