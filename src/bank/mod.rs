@@ -14,6 +14,8 @@ mod word;
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
+use rayon::prelude::*;
+
 use crate::sounds::{Change, Counting, Sound};
 
 pub use ear::{Answer, EarPair, Exchange, Part, RhymeGroup, Riddle, Slot};
@@ -24,6 +26,9 @@ pub use tags::{Band, Category, Class, Ending, Flags};
 pub use word::{Boxes, Misfit, Tags, Word};
 
 const WORDS: &str = include_str!("words.txt");
+
+/// How many rows a thread reads at once; fewer take longer to hand out than to read.
+const AT_ONCE: usize = 256;
 
 /// Words in the order of their spelling, each spelling once, with an index by sound.
 #[derive(Debug)]
@@ -61,12 +66,14 @@ impl Bank {
     /// # Errors
     /// The first line that is not a word.
     pub fn read(text: &str, counting: Counting) -> Result<Self, RowError> {
-        let mut words = Vec::with_capacity(text.len() / 50);
-        for (number, row) in text.lines().enumerate() {
-            if !row.is_empty() && !row.starts_with('#') {
-                words.push(Word::from_row(row, &counting).map_err(|why| RowError { line: number + 1, why })?);
-            }
-        }
+        let rows: Vec<(usize, &str)> = text.lines().enumerate().collect();
+        let rows =
+            rows.into_par_iter().with_min_len(AT_ONCE).filter(|(_, row)| !row.is_empty() && !row.starts_with('#'));
+        let words: Vec<Result<Word, RowError>> = rows
+            .map(|(number, row)| Word::from_row(row, &counting).map_err(|why| RowError { line: number + 1, why }))
+            .collect();
+        // In their order, so that it is the first bad line that is told.
+        let words = words.into_iter().collect::<Result<Vec<Word>, RowError>>()?;
         Ok(Self::of_words(words, Vec::new(), counting))
     }
 

@@ -1,5 +1,7 @@
 //! Steps, and finding one by number or name.
 
+use rayon::prelude::*;
+
 use crate::bank::{Bank, Word};
 use crate::nearest::nearest;
 use crate::sounds::Blend;
@@ -137,7 +139,8 @@ impl Sequence {
     /// For each word of the bank, in its order, the number of the first step at which it is decodable.
     #[must_use]
     pub fn steps_of(&self, bank: &Bank) -> Vec<Option<u16>> {
-        bank.words().iter().map(|word| self.index.decodable_from(word, bank)).collect()
+        let words = bank.words().par_iter().with_min_len(256);
+        words.map(|word| self.index.decodable_from(word, bank)).collect()
     }
 
     /// The high-frequency words that the bank does not have, each with its step: they can't be printed.

@@ -142,13 +142,26 @@ impl Sound {
 
     /// The sound of a single phoneme; an unstressed `AH` is the schwa.
     #[must_use]
-    pub fn of_phoneme(phoneme: Phoneme, unstressed: bool) -> Self {
-        if phoneme == Ah {
-            return if unstressed { Self::Schwa } else { Self::ShortU };
-        }
-        Self::ALL.iter().copied().find(|sound| sound.phonemes() == [phoneme]).unwrap_or(Self::Schwa)
+    pub const fn of_phoneme(phoneme: Phoneme, unstressed: bool) -> Self {
+        if unstressed && matches!(phoneme, Ah) { Self::Schwa } else { OF_PHONEME[phoneme as usize] }
     }
 }
+
+/// The sound that each phoneme is by itself, in the order of the phonemes. Looked up for every sound of the bank at each start.
+const OF_PHONEME: [Sound; Phoneme::ALL.len()] = {
+    let mut of = [Sound::Schwa; Phoneme::ALL.len()];
+    let mut at = 0;
+    while at < Sound::ALL.len() {
+        let sound = Sound::ALL[at];
+        if let [phoneme] = sound.phonemes()
+            && !matches!(sound, Sound::Schwa)
+        {
+            of[*phoneme as usize] = sound;
+        }
+        at += 1;
+    }
+    of
+};
 
 impl fmt::Display for Sound {
     /// The teacher's notation between slashes: `/sh/`.
