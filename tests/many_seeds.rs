@@ -57,6 +57,7 @@ fn solve(layout: &Layout, sheet: &Sheet) -> Result<(), fill::Wrong> {
         focus: focus(sheet, &layout.fill),
         count: None,
         avoid: Vec::new(),
+        hand: fill::Hand::default(),
         stream: Stream::new(&Seed::new("unused").unwrap(), &[]),
         notation: Notation::Teacher,
     };

@@ -129,7 +129,7 @@ const TRIES: usize = 500;
 /// Chooses the words, the order of calling, and the boards.
 pub(super) fn choose(spec: &Boards, request: &Request) -> Result<Filled, FillError> {
     let called = words::choose(&spec.as_words(), request)?.items;
-    let mut stream = request.stream.fork("boards");
+    let mut stream = request.own("boards");
     // The first calls on which a board can win, and those so late that some other line would be full before, are left out.
     let mut calls: Vec<usize> = (spec.size - 1..called.len() - spec.size - 1).collect();
     // A round that is over at once is no round: the very first go where there are more than are needed.

@@ -105,7 +105,7 @@ pub(super) fn choose(spec: &Columns, request: &Request) -> Result<Filled, FillEr
         return Err(shortage(&filter, request.bank.words(), &need));
     }
     let mut stream = request.stream.fork("columns");
-    let mut dealt = homes.deal(spec.count, &mut stream);
+    let mut dealt = homes.deal(spec.count, &mut stream, &request.hand);
     hide_order(&mut dealt, &mut stream);
     Ok(laid_out(&dealt, &blends))
 }

@@ -79,7 +79,7 @@ pub(super) fn choose(spec: &Match, request: &Request) -> Result<Filled, FillErro
         categories: &[],
     };
     let words = wanted.filter(request).apply(request.bank.words());
-    let mut stream = request.stream.fork("match");
+    let mut stream = request.own("match");
     let (items, right) = match spec.by {
         MatchBy::Blend => gaps(spec, request, &words, &mut stream)?,
         MatchBy::Rhyme => rhymes(spec, request, &words, &mut stream)?,

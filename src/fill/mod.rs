@@ -20,8 +20,10 @@ mod boards;
 mod boxes;
 mod chain;
 mod columns;
+mod equal;
 mod error;
 mod focus;
+mod hand;
 mod matches;
 mod near;
 mod phrase_words;
@@ -53,6 +55,7 @@ pub use chain::{Chain, ChainFocus, Move};
 pub use columns::Columns;
 pub use error::{BlendCount, FillError, NoLadder, Problem, Shortage};
 pub use focus::{BadFocus, SortSide};
+pub use hand::{Hand, Seat};
 pub use matches::{Match, MatchBy};
 pub use pick::Pick;
 pub use places::Places;
@@ -81,6 +84,8 @@ pub struct Request<'a> {
     pub count: Option<usize>,
     /// Words that must not be used.
     pub avoid: Vec<String>,
+    /// What is particular to the child: its set among equal ones, words to put first, words to spare.
+    pub hand: Hand,
     /// The words taught by sight, the newest step first, each with the number of its step.
     pub by_sight: Vec<(String, usize)>,
     /// Where choices come from. It is only forked, never drawn from, so the same request can be run again.
@@ -225,12 +230,12 @@ impl Fill {
         let filled = match &spec {
             Self::Words(words) => words::choose(words, request)?,
             Self::Columns(columns) => columns::choose(columns, request)?,
-            Self::Chain(chain) => chain::choose(chain, request)?,
+            Self::Chain(chain) => hand::keeping_apart(request, |request| chain::choose(chain, request))?,
             Self::Pick(spec) => pick::choose(spec, request)?,
             Self::Places(spec) => places::choose(spec, request)?,
             Self::Strip(spec) => strip::choose(spec, request)?,
             Self::Spoken(spec) => spoken::choose(spec, request)?,
-            Self::Match(spec) => matches::choose(spec, request)?,
+            Self::Match(spec) => hand::keeping_apart(request, |request| matches::choose(spec, request))?,
             Self::Review(spec) => review::choose(spec, request)?,
             Self::Tiles(spec) => tiles::choose(spec, request)?,
             Self::Reading(spec) => reading::choose(spec, request)?,

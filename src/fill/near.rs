@@ -81,6 +81,7 @@ pub(super) fn by_ear<'a>(request: &Request<'a>) -> Request<'a> {
         focus: request.focus.clone(),
         count: request.count,
         avoid: request.avoid.clone(),
+        hand: request.hand.clone(),
         by_sight: request.by_sight.clone(),
         stream: request.stream.fork("by-ear"),
         notation: request.notation,

@@ -111,7 +111,7 @@ pub(super) fn choose(spec: &Pick, request: &Request) -> Result<Filled, FillError
         return Err(shortage(&filter, request.bank.words(), &need));
     }
     let mut stream = request.stream.fork("pick");
-    let dealt = homes.deal(spec.count, &mut stream);
+    let dealt = homes.deal(spec.count, &mut stream, &request.hand);
     let places = even_places(dealt.len(), spec.choices, &mut stream);
     let item = |((home, word), at): ((usize, &Word), usize)| {
         let right = blends[home];

@@ -1,10 +1,12 @@
 //! Where in a word a blend is heard: at the beginning, in the middle, or at the end.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Deserialize;
 
+use super::equal::hand_out;
 use super::focus::{BadFocus, names};
+use super::hand::{Hand, Seat};
 use super::near::{by_ear, share_a_sound, times_in};
 use super::pick::even_places;
 use super::pool::{Wanted, kin, weight};
@@ -84,13 +86,25 @@ pub(super) fn choose(spec: &Places, request: &Request) -> Result<Filled, FillErr
     let numbers = kin(&words);
     let number = |word: &Word| words.iter().position(|other| other.spelling == word.spelling).map(|at| numbers[at]);
     let mut used: BTreeSet<Option<usize>> = BTreeSet::new();
-    let mut items = Vec::with_capacity(spec.count);
+    let mut drawn: Vec<(usize, Heard)> = Vec::with_capacity(spec.count);
+    // What is drawn first is the pattern of all sets, so it may not depend on the child.
+    let plain = Hand::default();
+    let drawn_for = if matches!(request.hand.seat, Seat::Set(_)) { &plain } else { &request.hand };
     for at in order {
-        let free: Vec<Heard> = pools[at].iter().copied().filter(|(word, _)| !used.contains(&number(word))).collect();
-        let Some((word, blend)) = draw(&free, &items, &mut stream) else {
+        let unused: Vec<Heard> = pools[at].iter().copied().filter(|(word, _)| !used.contains(&number(word))).collect();
+        let Some(heard) = draw(&unused, &drawn, drawn_for, &mut stream) else {
             return Err(too_few(Place::ALL[at], pools[at].len(), share, request).into());
         };
-        used.insert(number(word));
+        used.insert(number(heard.0));
+        drawn.push((at, heard));
+    }
+    if let Seat::Set(set) = request.hand.seat {
+        drawn = of_set(set, &drawn, &pools, &number, request, &stream);
+    }
+    if let Some(mut own) = request.hand.seat.apart(&stream) {
+        mix(&mut drawn, &mut own);
+    }
+    let item = |(at, (word, blend)): (usize, Heard)| {
         let mut item = Item::about(Kind::Heard, word);
         item.shown = vec![blend.name.to_owned(), word.spelling.clone()];
         let listen: Vec<String> =
@@ -99,9 +113,52 @@ pub(super) fn choose(spec: &Places, request: &Request) -> Result<Filled, FillErr
         item.place = Some(Place::ALL[at]);
         item.answer = vec![Place::ALL[at].name().to_owned()];
         item.blend = Some(blend.name.to_owned());
-        items.push(item);
+        item
+    };
+    Ok(Filled { items: drawn.into_iter().map(item).collect(), ..Filled::default() })
+}
+
+/// Another set's words in the places of those that were drawn: for each place and blend as many, of the same kinds.
+fn of_set<'w>(
+    set: usize,
+    drawn: &[(usize, Heard<'w>)],
+    pools: &[Vec<Heard<'w>>],
+    number: &dyn Fn(&Word) -> Option<usize>,
+    request: &Request,
+    stream: &Stream,
+) -> Vec<(usize, Heard<'w>)> {
+    let mut shares: BTreeMap<(usize, &str), (usize, &'static Blend)> = BTreeMap::new();
+    for (at, (_, blend)) in drawn {
+        shares.entry((*at, blend.name)).or_insert((0, blend)).0 += 1;
     }
-    Ok(Filled { items, ..Filled::default() })
+    let mut used: BTreeSet<Option<usize>> = BTreeSet::new();
+    let mut dealt = Vec::with_capacity(drawn.len());
+    for ((at, name), (share, blend)) in shares {
+        let mut kin: BTreeMap<Option<usize>, Vec<&'w Word>> = BTreeMap::new();
+        for (word, of) in &pools[at] {
+            if of.name == name && !used.contains(&number(word)) {
+                kin.entry(number(word)).or_default().push(word);
+            }
+        }
+        let kin: Vec<Vec<&'w Word>> = kin.into_values().collect();
+        let mut shared = stream.fork(&format!("{name} {at}"));
+        for word in hand_out(&kin, Some(blend), (dealt.len(), share), set, &mut shared, &request.hand) {
+            used.insert(number(word));
+            dealt.push((at, (word, blend)));
+        }
+    }
+    // Where kin of another place took the last words of this one, the sheet keeps those that were drawn first.
+    if dealt.len() < drawn.len() { drawn.to_vec() } else { dealt }
+}
+
+/// Another order, with no place three times in a row where that can be.
+fn mix(drawn: &mut [(usize, Heard)], stream: &mut Stream) {
+    for _ in 0..64 {
+        stream.shuffle(drawn);
+        if drawn.windows(3).all(|run| run[0].0 != run[1].0 || run[1].0 != run[2].0) {
+            break;
+        }
+    }
 }
 
 /// The words with a blend at a place: of the focus, and as long as those are fewer than a share also of others.
@@ -135,13 +192,16 @@ fn with_one_of<'w>(words: &[&'w Word], blends: &[&'static Blend], place: Place) 
     words.iter().filter_map(here).collect()
 }
 
-/// Draws a word by its weight from those whose blend has been used the least.
-fn draw<'w>(free: &[Heard<'w>], before: &[Item], stream: &mut Stream) -> Option<Heard<'w>> {
-    let used = |blend: &Blend| before.iter().filter(|item| item.blend.as_deref() == Some(blend.name)).count();
-    let least = free.iter().map(|(_, blend)| used(blend)).min()?;
-    let free: Vec<Heard<'w>> = free.iter().copied().filter(|(_, blend)| used(blend) == least).collect();
-    let weights: Vec<u32> = free.iter().map(|(word, _)| weight(word)).collect();
-    stream.weighted(&weights).map(|at| free[at])
+/// Draws a word by its weight from those whose blend has been used the least; words to spare only where there are no others.
+fn draw<'w>(unused: &[Heard<'w>], before: &[(usize, Heard)], hand: &Hand, stream: &mut Stream) -> Option<Heard<'w>> {
+    let used = |blend: &Blend| before.iter().filter(|(_, (_, of))| of.name == blend.name).count();
+    let least = unused.iter().map(|(_, blend)| used(blend)).min()?;
+    let mut open: Vec<Heard<'w>> = unused.iter().copied().filter(|(_, blend)| used(blend) == least).collect();
+    if open.iter().any(|(word, _)| !hand.spares(&word.spelling)) {
+        open.retain(|(word, _)| !hand.spares(&word.spelling));
+    }
+    let weights: Vec<u32> = open.iter().map(|(word, _)| weight(word)).collect();
+    stream.weighted(&weights).map(|at| open[at])
 }
 
 fn too_few(place: Place, found: usize, needed: usize, request: &Request) -> BadFocus {

@@ -1,5 +1,7 @@
 //! Sharing the places of a sheet among the blends, choosing a word for each, and mixing their order.
 
+use super::equal::hand_out;
+use super::hand::{Hand, Seat};
 use super::pool::{kin, weight};
 use super::{BlendCount, FillError, Shortage, Span, focus};
 use crate::bank::{Cost, Filter, Word};
@@ -10,6 +12,8 @@ use crate::sounds::{BLENDS, Blend, Place};
 pub(super) struct Homes<'w> {
     /// For each home, the kin that live there; one word of each kin may be used.
     kin: Vec<Vec<Vec<&'w Word>>>,
+    /// The blend of each home; empty when there is no focus.
+    blends: Vec<&'static Blend>,
 }
 
 /// What is to be shared out.
@@ -54,7 +58,7 @@ impl<'w> Homes<'w> {
                 homes[home].push(members.iter().filter(|&&at| held[at][home]).map(|&at| words[at]).collect());
             }
         }
-        Self { kin: homes }
+        Self { kin: homes, blends: blends.to_vec() }
     }
 
     /// How many words each home can give.
@@ -77,16 +81,38 @@ impl<'w> Homes<'w> {
     }
 
     /// Chooses `count` words, at most as many as there are, shared as evenly as they allow, each with its home, in a mixed order.
-    pub fn deal(mut self, count: usize, stream: &mut Stream) -> Vec<(usize, &'w Word)> {
+    ///
+    /// Words that the child wants come first. A sheet that is one of several equal ones takes its set of the rest, and leaves in
+    /// `stream` the set's own, so that what is drawn afterwards differs from set to set.
+    pub fn deal(mut self, count: usize, stream: &mut Stream, hand: &Hand) -> Vec<(usize, &'w Word)> {
         let shares = self.shares(count, stream);
+        let mut wanted = hand.most_wanted(count);
+        let own = hand.seat.apart(stream);
         let mut chosen: Vec<Vec<&'w Word>> = Vec::with_capacity(shares.len());
-        for (kin, &share) in self.kin.iter_mut().zip(&shares) {
-            let mut words = Vec::with_capacity(share);
-            for _ in 0..share {
-                words.extend(take(kin, stream));
+        let mut before = 0;
+        for ((home, kin), &share) in self.kin.iter_mut().enumerate().zip(&shares) {
+            let mut words = take_wanted(kin, share.min(wanted), hand);
+            wanted -= words.len();
+            if let Seat::Set(number) = hand.seat {
+                let mut stream = stream.fork(&format!("home {home}"));
+                let blend = self.blends.get(home).copied();
+                words.extend(hand_out(kin, blend, (before, share - words.len()), number, &mut stream, hand));
+            } else {
+                for _ in words.len()..share {
+                    words.extend(take(kin, stream, hand));
+                }
             }
-            stream.shuffle(&mut words);
+            if own.is_none() {
+                stream.shuffle(&mut words);
+            }
+            before += share;
             chosen.push(words);
+        }
+        if let Some(own) = own {
+            *stream = own;
+            for words in &mut chosen {
+                stream.shuffle(words);
+            }
         }
         mixed(shares, stream).into_iter().filter_map(|home| Some((home, chosen[home].pop()?))).collect()
     }
@@ -107,14 +133,32 @@ impl<'w> Homes<'w> {
     }
 }
 
-/// Takes a word by its weight, and its kin with it.
-fn take<'w>(kin: &mut Vec<Vec<&'w Word>>, stream: &mut Stream) -> Option<&'w Word> {
+/// Takes a word by its weight, and its kin with it; a word to spare only where there is no other.
+fn take<'w>(kin: &mut Vec<Vec<&'w Word>>, stream: &mut Stream, hand: &Hand) -> Option<&'w Word> {
     let all: Vec<(usize, &Word)> =
         kin.iter().enumerate().flat_map(|(at, words)| words.iter().map(move |word| (at, *word))).collect();
-    let weights: Vec<u32> = all.iter().map(|(_, word)| weight(word)).collect();
+    let unspared = all.iter().any(|(_, word)| !hand.spares(&word.spelling));
+    let likely = |word: &Word| if unspared && hand.spares(&word.spelling) { 0 } else { weight(word) };
+    let weights: Vec<u32> = all.iter().map(|(_, word)| likely(word)).collect();
     let (at, word) = all[stream.weighted(&weights)?];
     kin.remove(at);
     Some(word)
+}
+
+/// Takes the words that the child wants, `most` of them at the most, and their kin with them.
+fn take_wanted<'w>(kin: &mut Vec<Vec<&'w Word>>, most: usize, hand: &Hand) -> Vec<&'w Word> {
+    let mut taken = Vec::new();
+    for wanted in &hand.wants {
+        if taken.len() == most {
+            break;
+        }
+        let at = |words: &Vec<&'w Word>| words.iter().find(|word| word.spelling == *wanted).copied();
+        if let Some((place, word)) = kin.iter().enumerate().find_map(|(place, words)| Some((place, at(words)?))) {
+            kin.remove(place);
+            taken.push(word);
+        }
+    }
+    taken
 }
 
 /// An order in which each home comes as often as its share and, where that can be, never twice in a row.

@@ -2,7 +2,9 @@
 
 use serde::Deserialize;
 
+use super::equal::hand_out;
 use super::focus::{BadFocus, is_heard};
+use super::hand::{Hand, Seat};
 use super::near::{edge, focus_and_taught, share_a_sound, spelled_as_named};
 use super::pool::{Wanted, weight};
 use super::{FillError, Filled, Problem, Request, Span};
@@ -80,7 +82,7 @@ pub(super) fn choose(spec: &Strip, request: &Request) -> Result<Filled, FillErro
     let mut stream = request.stream.fork("strip");
     let mut items: Vec<Item> = Vec::with_capacity(blends.len());
     for (blend, asked) in blends {
-        let Some(word) = key_word(&words, blend, &items, &mut stream) else {
+        let Some(word) = key_word(&words, blend, &items, &mut stream, &request.hand) else {
             if asked {
                 return Err(no_key_word(blend, request).into());
             }
@@ -117,7 +119,13 @@ fn blends(spec: &Strip, sides: &[Side], request: &Request) -> Vec<(&'static Blen
 }
 
 /// A key word for a blend: it holds no other blend, and is not yet the key word of another.
-fn key_word<'w>(words: &[&'w Word], blend: &'static Blend, before: &[Item], stream: &mut Stream) -> Option<&'w Word> {
+fn key_word<'w>(
+    words: &[&'w Word],
+    blend: &'static Blend,
+    before: &[Item],
+    stream: &mut Stream,
+    hand: &Hand,
+) -> Option<&'w Word> {
     let fits = |word: &&&Word| {
         is_heard(word, blend, Some(edge(blend.side)))
             && spelled_as_named(word, blend)
@@ -126,6 +134,13 @@ fn key_word<'w>(words: &[&'w Word], blend: &'static Blend, before: &[Item], stre
     let all: Vec<&'w Word> = words.iter().filter(fits).copied().collect();
     let alone: Vec<&'w Word> = all.iter().copied().filter(|word| word.clusters.len() == 1).collect();
     let pool = if alone.is_empty() { all } else { alone };
+    if let Seat::Set(number) = hand.seat {
+        // Things that can be drawn, where there are two or more, so that sets can differ.
+        let things: Vec<&'w Word> = pool.iter().copied().filter(|word| !word.categories.is_empty()).collect();
+        let kin: Vec<Vec<&'w Word>> =
+            if things.len() > 1 { &things } else { &pool }.iter().map(|&word| vec![word]).collect();
+        return hand_out(&kin, Some(blend), (before.len(), 1), number, &mut stream.fork(blend.name), hand).pop();
+    }
     let likely = |word: &&Word| weight(word).pow(2) * if word.categories.is_empty() { 1 } else { 6 };
     stream.weighted(&pool.iter().map(likely).collect::<Vec<u32>>()).map(|at| pool[at])
 }

@@ -111,12 +111,13 @@ pub(super) fn choose(spec: &WordSearch, request: &Request) -> Result<Filled, Fil
     let hidden = |word: &Word| (request.decodable)(word) && spec.hides(word);
     for attempt in 0..TRIES {
         let part = format!("word-search {attempt}");
-        let mut stream = request.stream.fork(&part);
+        let mut stream = request.own(&part);
         let own = Request {
             decodable: &hidden,
             step: request.step.clone(),
             focus: request.focus.clone(),
             avoid: request.avoid.clone(),
+            hand: request.hand.clone(),
             by_sight: request.by_sight.clone(),
             stream: request.stream.fork(&part),
             ..*request

@@ -6,7 +6,7 @@ use serde::Deserialize;
 
 use super::pool::{Wanted, kin};
 use super::share::{Homes, Need, shortage};
-use super::{FillError, Filled, Problem, Request, Span, boxes, focus};
+use super::{FillError, Filled, Hand, Problem, Request, Seat, Span, boxes, focus};
 use crate::bank::{Band, Category, Misfit, Word};
 use crate::seed::Stream;
 use crate::sheet::{Item, Kind};
@@ -137,8 +137,10 @@ pub(super) fn choose(spec: &Words, request: &Request) -> Result<Filled, FillErro
     let homes = Homes::new(&words, &blends, place);
     let mut stream = request.stream.fork("words");
     let dealt = if homes.at_most(spec.even && !blends.is_empty()) >= spec.count {
-        homes.deal(spec.count, &mut stream)
-    } else if let Some(dealt) = spec.review.then(|| with_review(spec.count, homes, &readable, &mut stream)).flatten() {
+        homes.deal(spec.count, &mut stream, &request.hand)
+    } else if let Some(dealt) =
+        spec.review.then(|| with_review(spec.count, homes, &readable, &mut stream, &request.hand)).flatten()
+    {
         dealt
     } else {
         let need = Need {
@@ -178,8 +180,10 @@ fn with_review<'w>(
     homes: Homes<'w>,
     readable: &[&'w Word],
     stream: &mut Stream,
+    hand: &Hand,
 ) -> Option<Vec<(usize, &'w Word)>> {
-    let mut dealt = homes.deal(count, stream);
+    let mut shared = stream.fork("review");
+    let mut dealt = homes.deal(count, stream, hand);
     let numbers = kin(readable);
     let taken: BTreeSet<usize> = readable
         .iter()
@@ -193,7 +197,12 @@ fn with_review<'w>(
     if others.at_most(false) < left {
         return None;
     }
-    dealt.extend(others.deal(left, stream).into_iter().map(|(_, word)| (NO_HOME, word)));
+    dealt.extend(
+        others
+            .deal(left, if hand.seat == Seat::Alone { stream } else { &mut shared }, hand)
+            .into_iter()
+            .map(|(_, word)| (NO_HOME, word)),
+    );
     stream.shuffle(&mut dealt);
     Some(dealt)
 }

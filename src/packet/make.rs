@@ -93,6 +93,7 @@ fn content(
         focus: focus.clone(),
         count: sheet.count,
         avoid: Vec::new(),
+        hand: fill::Hand::default(),
         by_sight: by_sight(materials, sheet.step),
         stream,
         notation: request.notation,

@@ -43,6 +43,12 @@ impl Stream {
         Self::named(name)
     }
 
+    /// The same stream from its beginning.
+    #[must_use]
+    pub fn anew(&self) -> Self {
+        Self::named(self.name.clone())
+    }
+
     /// The next 32 random bits.
     pub fn next_u32(&mut self) -> u32 {
         self.words.next_u32()

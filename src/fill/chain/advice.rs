@@ -34,6 +34,7 @@ fn loosenings(spec: &Chain, request: &Request, blends: &[&'static Blend], longes
         focus: Vec::new(),
         count: None,
         avoid: request.avoid.clone(),
+        hand: request.hand.clone(),
         by_sight: Vec::new(),
         stream: request.stream.fork("later step"),
         notation: request.notation,

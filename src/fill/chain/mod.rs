@@ -164,7 +164,7 @@ impl Chain {
     }
 
     fn find(&self, graph: &Graph, blends: &[&'static Blend], request: &Request) -> Found {
-        search::ladder(graph, self.rules(blends), &mut request.stream.fork("chain"))
+        search::ladder(graph, self.rules(blends), &mut request.own("chain"))
     }
 }
 

@@ -7,13 +7,14 @@ mod games;
 mod joining;
 mod listening;
 mod messages;
+mod sets;
 mod tamper;
 mod words;
 mod yaml;
 
 use std::sync::OnceLock;
 
-use super::{Fill, FillError, Filled, Request};
+use super::{Fill, FillError, Filled, Hand, Request};
 use crate::bank::{Bank, Word};
 use crate::seed::{Seed, Stream};
 use crate::sounds::{Blend, Counting, Notation, Side, Sound};
@@ -61,6 +62,7 @@ fn request<'a>(reader: &'a Reader, names: &str, seed: &str) -> Request<'a> {
         focus: focus(names),
         count: None,
         avoid: Vec::new(),
+        hand: Hand::default(),
         by_sight: ["new", "said", "live", "i", "the"].map(|word| (word.to_owned(), 3)).to_vec(),
         stream: Stream::new(&Seed::new(seed).unwrap(), &["test"]),
         notation: Notation::Teacher,
