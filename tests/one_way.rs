@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 /// The folders and files of `src/`, from top to bottom.
 const ORDER: &[&str] = &[
-    "sounds", "spelling", "nearest", "yaml", "seed", "bank", "sequence", "page", "sheet", "fill", "layout", "pdf",
-    "packet", "cli",
+    "sounds", "spelling", "nearest", "yaml", "rows", "seed", "bank", "sequence", "page", "sheet", "fill", "layout",
+    "pdf", "packet", "cli",
 ];
 
 fn files(folder: &Path, found: &mut Vec<PathBuf>) {
