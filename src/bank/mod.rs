@@ -61,6 +61,17 @@ impl Bank {
         Self::read(WORDS, counting)
     }
 
+    /// A fingerprint (BLAKE3, 64 hexadecimal digits) of the built-in bank's files.
+    #[must_use]
+    pub fn builtin_fingerprint() -> String {
+        let mut hasher = blake3::Hasher::new();
+        for text in std::iter::once(WORDS).chain(silly::LISTS) {
+            hasher.update(&(text.len() as u64).to_le_bytes());
+            hasher.update(text.as_bytes());
+        }
+        hasher.finalize().to_hex().to_string()
+    }
+
     /// Reads a bank's text: one word a line, see [`Word::from_row`]; empty lines and lines that begin with `#` are passed over.
     ///
     /// # Errors

@@ -38,8 +38,12 @@ pub struct Cli {
 pub enum Command {
     /// Make one sheet, with its answer key.
     Sheet(SheetArgs),
-    /// Make the packet of a plan file: several sheets in one PDF.
+    /// Make the packet of a plan file: several sheets in one PDF; or equal packets for a group.
     Packet(PacketArgs),
+    /// Make a packet again, or a part of it, from its manifest or from the code at the foot of a page.
+    Reprint(ReprintArgs),
+    /// Report how the sets of a group match: what they are made up of, and which words they share.
+    Match(MatchArgs),
     /// Find words by sound.
     Words(WordsArgs),
     /// Work by ear: what a word becomes when sounds go, come or are swapped; rhymes; nonsense words; riddles.
@@ -128,9 +132,133 @@ pub struct PacketArgs {
     /// Make only these sheets of the plan, such as 2 or 1,3; they keep the page numbers that they have in the whole packet.
     #[arg(long, value_name = "NUMBERS", value_delimiter = ',')]
     pub only: Option<Vec<usize>>,
+    /// Equal packets for a group.
+    #[command(flatten)]
+    pub many: ManyArgs,
     /// The shared options.
     #[command(flatten)]
     pub making: Making,
+}
+
+impl PacketArgs {
+    /// Whether several packets are asked for.
+    pub const fn for_many(&self) -> bool {
+        self.many.group.is_some() || self.many.sets.is_some()
+    }
+}
+
+/// Equal packets for a group.
+#[derive(Debug, Default, Args)]
+pub struct ManyArgs {
+    /// A packet for each child of this group: a YAML or CSV file with the children's names and steps. With --child, only that child's.
+    #[arg(long, value_name = "FILE", conflicts_with = "only")]
+    pub group: Option<PathBuf>,
+    /// Lettered sets instead of names, such as A,B,C.
+    #[arg(long, value_name = "LETTERS", value_delimiter = ',', conflicts_with_all = ["group", "only"])]
+    pub sets: Option<Vec<String>>,
+    /// The same words for all, in other orders, instead of different words that match.
+    #[arg(long)]
+    pub same_words: bool,
+    /// How packets are put into files.
+    #[arg(long, value_enum, default_value_t)]
+    pub bind: BindArg,
+    /// Write the match report to this file: .json for data, else for reading.
+    #[arg(long, value_name = "FILE")]
+    pub report: Option<PathBuf>,
+    /// A folder of earlier packets; their words are spared.
+    #[arg(long, value_name = "FOLDER")]
+    pub earlier: Option<PathBuf>,
+    /// How many of a child's earlier packets are looked at.
+    #[arg(long, value_name = "NUMBER", default_value_t = 4, requires = "earlier")]
+    pub last: usize,
+    /// Make only a part of the packets, such as 3/16: the third of sixteen parts, which together are the whole.
+    #[arg(long, value_name = "PART")]
+    pub shard: Option<ShardArg>,
+    /// Go on with a run that was broken off: packets that are there and whole are left as they are.
+    #[arg(long)]
+    pub resume: bool,
+    /// Deal sets anew, whatever an earlier run of this packet into the same folder did.
+    #[arg(long)]
+    pub afresh: bool,
+}
+
+/// How packets are put into files.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum BindArg {
+    /// A file for each child.
+    #[default]
+    Each,
+    /// One file, child after child.
+    ByChild,
+    /// One file, the first sheet of all children, then the second of all.
+    BySheet,
+}
+
+/// A part of the packets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ShardArg {
+    /// Which part, from 1.
+    pub part: usize,
+    /// How many parts there are.
+    pub of: usize,
+}
+
+impl std::str::FromStr for ShardArg {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let parts =
+            text.split_once('/').and_then(|(part, of)| Some((part.trim().parse().ok()?, of.trim().parse().ok()?)));
+        match parts {
+            Some((part, of)) if (1..=of).contains(&part) => Ok(Self { part, of }),
+            _ => Err("write which part of how many, such as 3/16".to_owned()),
+        }
+    }
+}
+
+/// `reprint`.
+#[derive(Debug, Args)]
+pub struct ReprintArgs {
+    /// A manifest (a file that ends in .manifest.json), or the code at the foot of a page.
+    pub what: String,
+    /// Where to look for the code: a folder of packets, with all folders in it.
+    #[arg(long = "in", value_name = "FOLDER", default_value = "out")]
+    pub folder: PathBuf,
+    /// Only this child's packet, or this set's.
+    #[arg(long, value_name = "NAME")]
+    pub child: Option<String>,
+    /// Only this page, counted from 1 as at its foot.
+    #[arg(long, value_name = "NUMBER")]
+    pub page: Option<usize>,
+    /// Other words, by another seed.
+    #[arg(long, value_name = "TEXT")]
+    pub seed: Option<String>,
+    /// Go on where the program or its words are no longer the same; the pages are marked.
+    #[arg(long)]
+    pub anyway: bool,
+    /// The folder to write into.
+    #[arg(long, value_name = "FOLDER", default_value = "out/again")]
+    pub out: PathBuf,
+}
+
+/// `match`.
+#[derive(Debug, Args)]
+pub struct MatchArgs {
+    /// The manifest of a group's packets, or the folder that has one.
+    pub manifest: PathBuf,
+    /// How the report is written.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: ReportFormat,
+}
+
+/// How a report is written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum ReportFormat {
+    /// For reading.
+    #[default]
+    Table,
+    /// As data.
+    Json,
 }
 
 /// `words`.

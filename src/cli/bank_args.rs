@@ -1,12 +1,13 @@
 //! Which words there are and how their sounds are counted: `--own-words` and `--switch`.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
 use super::Failure;
 use crate::bank::{Bank, OwnWords};
 use crate::nearest::nearest;
+use crate::packet::Source;
 use crate::sounds::Counting;
 use crate::yaml::read_text;
 
@@ -29,21 +30,24 @@ impl BankArgs {
     /// # Errors
     /// When a switch is wrong, or the file of own words can't be read or has a mistake.
     pub fn bank(&self, counting: Counting) -> Result<Bank, Failure> {
-        let bank = Bank::builtin(self.over(counting)?).map_err(Failure::usage)?;
-        let Some(file) = &self.own_words else { return Ok(bank) };
+        bank_with(self.over(counting)?, self.own_words()?.as_ref())
+    }
+
+    /// The file of own words, with its text.
+    ///
+    /// # Errors
+    /// When it can't be read.
+    pub fn own_words(&self) -> Result<Option<Source>, Failure> {
+        let Some(file) = &self.own_words else { return Ok(None) };
         let text = read_text(file).map_err(Failure::usage)?;
-        let name = file.display().to_string();
-        let is_csv = file.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv"));
-        let own =
-            if is_csv { OwnWords::from_csv(&name, &text, &bank) } else { OwnWords::from_yaml(&name, &text, &bank) };
-        own.map(|own| bank.with_own(&own)).map_err(Failure::usage)
+        Ok(Some(Source { file: file.display().to_string(), text }))
     }
 
     /// The counting with these switches set, starting from another.
     ///
     /// # Errors
     /// When a switch is unknown or is neither `yes` nor `no`.
-    fn over(&self, mut counting: Counting) -> Result<Counting, Failure> {
+    pub fn over(&self, mut counting: Counting) -> Result<Counting, Failure> {
         for switch in &self.switches {
             let (name, value) = switch.split_once('=').unwrap_or((switch, "yes"));
             let on = match value {
@@ -66,6 +70,18 @@ impl BankArgs {
         }
         Ok(counting)
     }
+}
+
+/// The built-in bank seen through switches, with own words laid over it.
+///
+/// # Errors
+/// When the own words have a mistake.
+pub fn bank_with(counting: Counting, own_words: Option<&Source>) -> Result<Bank, Failure> {
+    let bank = Bank::builtin(counting).map_err(Failure::usage)?;
+    let Some(Source { file, text }) = own_words else { return Ok(bank) };
+    let is_csv = Path::new(file).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv"));
+    let own = if is_csv { OwnWords::from_csv(file, text, &bank) } else { OwnWords::from_yaml(file, text, &bank) };
+    own.map(|own| bank.with_own(&own)).map_err(Failure::usage)
 }
 
 #[cfg(test)]

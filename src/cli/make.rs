@@ -6,10 +6,14 @@ use std::path::{Path, PathBuf};
 use serde::Serialize;
 
 use super::args::{MakeFormat, Making, PacketArgs, SheetArgs};
-use super::{Failure, Outcome, query, seed};
-use crate::layout::is_yaml;
+use super::bank_args::bank_with;
+use super::{Failure, Outcome, group, query, seed};
+use crate::layout::{Library, is_yaml};
+use crate::packet::group::slug;
+use crate::packet::run::record;
 use crate::packet::{
-    FocusNames, Made, Materials, Outputs, PacketRequest, Plan, PlanSheet, StepName, contents, make_some,
+    Binding, Deal, FocusNames, Made, Manifest, Materials, Member, Outputs, PacketRequest, Plan, PlanSheet, Source,
+    Sources, StepName, contents, make_some,
 };
 use crate::page::Document;
 use crate::pdf;
@@ -18,7 +22,7 @@ use crate::sheet::Sheet;
 use crate::yaml::read_text;
 
 /// The folder that files go to when nothing else is said.
-const OUT: &str = "out";
+pub(super) const OUT: &str = "out";
 
 pub(super) fn sheet(args: &SheetArgs) -> Result<Outcome, Failure> {
     let mut library = query::library(args.making.layouts.as_deref())?;
@@ -53,28 +57,64 @@ pub(super) fn packet(args: &PacketArgs) -> Result<Outcome, Failure> {
         )));
     }
     let name = args.plan.file_stem().map_or_else(|| "packet".to_owned(), |stem| stem.to_string_lossy().into_owned());
+    if args.for_many() {
+        return group::packets(args, plan, library, &name);
+    }
     run(plan, library, &args.making, &name, args.only.as_deref(), false)
 }
 
-/// Lays the options over a plan, makes it and writes it.
+/// A plan with the options laid over it, and all that it is made from.
+pub(super) struct Ready {
+    pub plan: Plan,
+    pub materials: Materials,
+    pub sources: Sources,
+    pub seed: Seed,
+    /// Whether the seed was drawn, and so has to be told.
+    pub drawn: bool,
+}
+
+/// Lays the options over a plan and loads what it needs.
+pub(super) fn ready(mut plan: Plan, library: Library, making: &Making) -> Result<Ready, Failure> {
+    overlay(&mut plan, making)?;
+    let counting = making.words_of.over(plan.counting.unwrap_or_default())?;
+    plan.counting = Some(counting);
+    let own_words = making.words_of.own_words()?;
+    let (sequence, sequence_source) = query::sequence_with_source(making.sequence.as_deref())?;
+    let materials = Materials { bank: bank_with(counting, own_words.as_ref())?, sequence, library };
+    let mut layouts: Vec<Source> = Vec::new();
+    for sheet in &plan.sheets {
+        let stored = materials.library.get(&sheet.layout).map_err(Failure::usage)?;
+        if !stored.built_in && layouts.iter().all(|source| source.file != stored.file) {
+            layouts.push(Source { file: stored.file.clone(), text: stored.text.clone() });
+        }
+    }
+    let sources = Sources { own_words, sequence: sequence_source, layouts };
+    let drawn = plan.seed.is_none();
+    let seed = match plan.seed.take() {
+        Some(seed) => seed,
+        None => seed::draw()?,
+    };
+    Ok(Ready { plan, materials, sources, seed, drawn })
+}
+
+/// Makes one packet and writes it.
 fn run(
-    mut plan: Plan,
-    library: crate::layout::Library,
+    plan: Plan,
+    library: Library,
     making: &Making,
     name: &str,
     only: Option<&[usize]>,
     single: bool,
 ) -> Result<Outcome, Failure> {
-    overlay(&mut plan, making)?;
-    let counting = plan.counting.unwrap_or_default();
-    let sequence = query::sequence(making.sequence.as_deref())?;
-    let materials = Materials { bank: making.words_of.bank(counting)?, sequence, library };
-    let drawn = plan.seed.is_none();
-    let seed = match &plan.seed {
-        Some(seed) => seed.clone(),
-        None => seed::draw()?,
-    };
-    let request = PacketRequest::new(&plan, &materials, seed).map_err(Failure::usage)?;
+    let Ready { plan, materials, sources, seed, drawn } = ready(plan, library, making)?;
+    let path = path(making.out.as_deref(), name, plan.child.as_deref());
+    let file = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+    let member = Member { file: file.clone(), ..Member::default() };
+    let how = (Deal::Alone, Binding::Each);
+    let mut manifest =
+        Manifest::new(&file, plan, seed, how, sources, vec![member], &materials).map_err(Failure::usage)?;
+    let member = manifest.members[0].clone();
+    let request = manifest.request(&member, &materials).map_err(Failure::usage)?;
     let mut err = String::new();
     if request.child.is_some() && request.printed_child().is_none() {
         err.push_str(
@@ -90,7 +130,17 @@ fn run(
         return deliver(vec![(making.out.clone(), text.into_bytes())], err);
     }
     let made = make_some(&request, &materials, only).map_err(|error| unfilled(error, single))?;
-    let files = files(&made, making, name, request.child.as_deref())?;
+    let mut files = files(&made, making, &path)?;
+    if files.iter().all(|(path, _)| path.is_some()) {
+        let of = |(path, bytes): &(Option<PathBuf>, Vec<u8>)| {
+            let name = path.as_deref().and_then(Path::file_name);
+            (name.map(|name| name.to_string_lossy().into_owned()).unwrap_or_default(), bytes.clone())
+        };
+        // Some sheets of a packet are no whole packet; what it was made from is told all the same.
+        manifest.made = only.is_none().then(|| record(&made, &member, &files.iter().map(of).collect::<Vec<_>>()));
+        let beside = path.with_file_name(format!("{file}{}", Manifest::ENDING));
+        files.push((Some(beside), manifest.to_json().into_bytes()));
+    }
     deliver(files, err)
 }
 
@@ -150,7 +200,7 @@ fn json(request: &PacketRequest, sheets: Vec<Sheet>, only: Option<&[usize]>, sin
 /// The files of a packet: a path, or none for standard output, and the bytes.
 type Files = Vec<(Option<PathBuf>, Vec<u8>)>;
 
-fn files(made: &Made, making: &Making, name: &str, child: Option<&str>) -> Result<Files, Failure> {
+fn files(made: &Made, making: &Making, path: &Path) -> Result<Files, Failure> {
     let bytes = |document: &Document| pdf::write(document).map_err(Failure::usage);
     let to_stdout = making.out.as_deref().is_some_and(|out| out == Path::new("-"));
     if to_stdout {
@@ -161,8 +211,7 @@ fn files(made: &Made, making: &Making, name: &str, child: Option<&str>) -> Resul
         }
         return Ok(vec![(None, bytes(&made.document)?)]);
     }
-    let path = path(making.out.as_deref(), name, child);
-    let mut files = vec![(Some(path.clone()), bytes(&made.document)?)];
+    let mut files = vec![(Some(path.to_owned()), bytes(&made.document)?)];
     if let Some(key) = &made.key {
         let stem = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
         files.push((Some(path.with_file_name(format!("{stem}-key.pdf"))), bytes(key)?));
@@ -184,24 +233,8 @@ fn path(out: Option<&Path>, name: &str, child: Option<&str>) -> PathBuf {
     }
 }
 
-/// A name as part of a file's name: small letters, digits and hyphens, at most 40.
-fn slug(name: &str) -> String {
-    let mut slug = String::new();
-    for c in name.chars().flat_map(char::to_lowercase) {
-        if c.is_ascii_alphanumeric() {
-            slug.push(c);
-        } else if !slug.ends_with('-') && !slug.is_empty() {
-            slug.push('-');
-        }
-        if slug.len() >= 40 {
-            break;
-        }
-    }
-    slug.trim_end_matches('-').to_owned()
-}
-
 /// Writes the files, whole or not at all, or prints what has no file.
-fn deliver(files: Files, err: String) -> Result<Outcome, Failure> {
+pub(super) fn deliver(files: Files, err: String) -> Result<Outcome, Failure> {
     let mut outcome = Outcome { err, ..Outcome::default() };
     let mut outputs = Outputs::default();
     let mut to_files = false;
@@ -228,10 +261,6 @@ mod tests {
 
     #[test]
     fn file_names_are_plain() {
-        assert_eq!(slug("Ada"), "ada");
-        assert_eq!(slug("../../Ö x"), "x");
-        assert_eq!(slug("   "), "");
-        assert!(slug(&"long ".repeat(90)).len() <= 40);
         assert_eq!(path(None, "blend-sort", Some("Ada B")), Path::new("out/blend-sort-ada-b.pdf"));
         assert_eq!(path(Some(Path::new("here.pdf")), "x", None), Path::new("here.pdf"));
         assert_eq!(path(Some(Path::new("here/")), "x", None), Path::new("here/x.pdf"));

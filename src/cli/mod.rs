@@ -8,10 +8,12 @@ mod bank_args;
 mod check;
 mod ear;
 mod explain;
+mod group;
 mod list;
 mod make;
 mod outcome;
 mod query;
+mod reprint;
 mod seed;
 mod table;
 mod words;
@@ -34,6 +36,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
     let result = match &cli.command {
         Command::Sheet(sheet) => make::sheet(sheet),
         Command::Packet(packet) => make::packet(packet),
+        Command::Reprint(args) => reprint::reprint(args),
+        Command::Match(args) => reprint::report(args),
         Command::Words(words) => words::words(words),
         Command::Explain(explain) => explain::explain(explain),
         Command::Ear(ear) => ear::ear(ear),

@@ -7,7 +7,7 @@ use super::Failure;
 use crate::bank::{Bank, Word};
 use crate::layout::Library;
 use crate::nearest::nearest;
-use crate::packet::blends_named;
+use crate::packet::{Source, blends_named};
 use crate::sequence::Sequence;
 use crate::sounds::{Blend, Side, Sound};
 use crate::yaml::read_text;
@@ -20,6 +20,18 @@ pub fn sequence(file: Option<&Path>) -> Result<Sequence, Failure> {
     let Some(file) = file else { return Sequence::builtin().map_err(Failure::usage) };
     let text = read_text(file).map_err(Failure::usage)?;
     Sequence::from_text(&file.display().to_string(), &text).map_err(Failure::usage)
+}
+
+/// The same, with the text of the user's file.
+///
+/// # Errors
+/// When the file can't be read or is not a sequence.
+pub fn sequence_with_source(file: Option<&Path>) -> Result<(Sequence, Option<Source>), Failure> {
+    let Some(file) = file else { return Ok((sequence(None)?, None)) };
+    let text = read_text(file).map_err(Failure::usage)?;
+    let file = file.display().to_string();
+    let sequence = Sequence::from_text(&file, &text).map_err(Failure::usage)?;
+    Ok((sequence, Some(Source { file, text })))
 }
 
 /// The built-in layouts, with a folder laid over them.

@@ -59,6 +59,7 @@ pub use hand::{Hand, Seat};
 pub use matches::{Match, MatchBy};
 pub use pick::Pick;
 pub use places::Places;
+pub use pool::weight as commonness;
 pub use reading::Reading;
 pub use review::Review;
 pub use solve::{Wrong, check};

@@ -94,7 +94,8 @@ fn stands_alone(word: &Word) -> bool {
 
 /// How likely a word is to be taken: the product of a number for its age band and one for SCOWL's level. The numbers are our own
 /// choice: a word that five-year-olds know and everyone writes is sixteen times as likely as one at the other end.
-pub(super) fn weight(word: &Word) -> u32 {
+#[must_use]
+pub fn weight(word: &Word) -> u32 {
     let by_band = match word.band {
         Band::K => 8,
         Band::One => 5,

@@ -20,6 +20,8 @@ pub struct Stored {
     pub text: String,
     /// What it says.
     pub layout: Layout,
+    /// Whether it came with the program.
+    pub built_in: bool,
 }
 
 /// Layouts by name.
@@ -68,7 +70,7 @@ impl Library {
         for file in BUILT_IN.files() {
             let name = file.path().display().to_string();
             if let Some(text) = file.contents_utf8().filter(|_| is_yaml(file.path())) {
-                library.add(&format!("layouts/{name}"), text)?;
+                library.add(&format!("layouts/{name}"), text, true)?;
             }
         }
         Ok(library)
@@ -103,13 +105,21 @@ impl Library {
     /// When the file can't be read or is not a layout.
     pub fn add_file(&mut self, path: &Path) -> Result<String, LibraryError> {
         let text = read_text(path).map_err(|error| LibraryError::Unreadable(vec![error]))?;
-        self.add(&path.display().to_string(), &text)
+        self.add(&path.display().to_string(), &text, false)
     }
 
-    fn add(&mut self, file: &str, text: &str) -> Result<String, LibraryError> {
+    /// Adds the layout of a text; `file` is only for messages.
+    ///
+    /// # Errors
+    /// When the text is not a layout.
+    pub fn add_text(&mut self, file: &str, text: &str) -> Result<String, LibraryError> {
+        self.add(file, text, false)
+    }
+
+    fn add(&mut self, file: &str, text: &str, built_in: bool) -> Result<String, LibraryError> {
         let layout = Layout::read(file, text).map_err(LibraryError::Unreadable)?;
         let name = layout.name.clone();
-        let stored = Stored { file: file.to_owned(), text: text.to_owned(), layout };
+        let stored = Stored { file: file.to_owned(), text: text.to_owned(), layout, built_in };
         self.layouts.insert(name.clone(), stored);
         Ok(name)
     }

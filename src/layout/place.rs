@@ -34,6 +34,8 @@ pub struct Placed {
     title: String,
     child: Option<String>,
     seed: String,
+    set: Option<String>,
+    code: Option<String>,
     key: bool,
 }
 
@@ -107,6 +109,8 @@ pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed,
         title: sheet.title.clone(),
         child: sheet.child.clone(),
         seed: sheet.seed.clone(),
+        set: sheet.set.as_ref().map(|set| format!("set {set}")),
+        code: sheet.code.clone(),
         key: options.key,
     };
     check(layout, &placed, &body)?;
@@ -263,10 +267,11 @@ impl Placed {
         let whole = Area { x: margin, y: margin, width: size.width - margin * 2, height: size.height - margin * 2 };
         let texts = FooterTexts {
             title: &self.title,
-            child: self.child.as_deref(),
+            child: self.child.as_deref().or(self.set.as_deref()),
             page: number,
             pages: total,
             seed: &self.seed,
+            code: self.code.as_deref(),
             key: self.key,
         };
         let mut marks = marks.to_vec();

@@ -54,6 +54,12 @@ impl PrintBand {
     }
 }
 
+impl serde::Serialize for PrintBand {
+    fn serialize<S: serde::Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.serialize_str(self.name())
+    }
+}
+
 impl FromStr for PrintBand {
     type Err = String;
 

@@ -3,7 +3,7 @@
 use super::KeyPlace;
 use super::request::{Materials, PacketRequest, SheetRequest};
 use crate::bank::Word;
-use crate::fill::{self, FillError};
+use crate::fill::{self, FillError, Seat};
 use crate::layout::{Options, PlaceError, Placed, bind, place};
 use crate::page::Document;
 use crate::seed::Stream;
@@ -70,11 +70,16 @@ fn content(
 ) -> Result<Sheet, FillError> {
     let bank = &materials.bank;
     let nth = sheet.nth.to_string();
-    let child = request.child.as_deref().unwrap_or_default();
-    let stream = Stream::new(&request.seed, &[child, &sheet.layout.name, &nth]);
+    // Equal sets are dealt from one stream, so a child's name can't be in its path.
+    let child = match request.hand.seat {
+        Seat::Alone => request.child.as_deref().unwrap_or_default(),
+        Seat::Set(_) | Seat::Same(_) => "",
+    };
+    let stream = Stream::under(request.rules, &request.seed, &[child, &sheet.layout.name, &nth]);
     let decodable = |word: &Word| {
         let at = bank.index_of(&word.spelling);
         at.and_then(|at| steps.get(at).copied().flatten()).is_some_and(|step| step <= sheet.step)
+            || request.extra.contains(&word.spelling)
     };
     let focus = match &sheet.focus {
         Some(focus) => focus.clone(),
@@ -86,18 +91,25 @@ fn content(
         name: step.map(|step| step.name.clone()).unwrap_or_default(),
         title: step.map(|step| step.title.clone()).unwrap_or_default(),
     };
-    let filled = sheet.layout.fill.run(&fill::Request {
+    let mut asked = fill::Request {
         bank,
         decodable: &decodable,
         step: format!("step {} ({})", shown.number, shown.name),
         focus: focus.clone(),
         count: sheet.count,
         avoid: Vec::new(),
-        hand: fill::Hand::default(),
+        hand: request.hand.clone(),
         by_sight: by_sight(materials, sheet.step),
         stream,
         notation: request.notation,
-    })?;
+    };
+    // Words that are not for this child are spared first: so the rest of its set stays as it is dealt to the others.
+    asked.hand.spare.extend_from_slice(&request.leave_out);
+    let mut filled = sheet.layout.fill.run(&asked)?;
+    if filled.words().iter().any(|word| request.leave_out.contains(word)) {
+        asked.avoid.clone_from(&request.leave_out);
+        filled = sheet.layout.fill.run(&asked)?;
+    }
     Ok(Sheet {
         layout: sheet.layout.name.clone(),
         title: sheet.title.clone(),
@@ -109,6 +121,11 @@ fn content(
         focus: focus.iter().map(|blend| blend.name.to_owned()).collect(),
         seed: request.seed.to_string(),
         child: request.printed_child().map(str::to_owned),
+        set: request.set.clone(),
+        code: request.code.map(|code| match &request.mark {
+            Some(mark) => format!("{code} ({mark})"),
+            None => code.to_string(),
+        }),
         items: filled.items,
         columns: filled.columns,
         word_bank: filled.word_bank,

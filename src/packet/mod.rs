@@ -4,12 +4,30 @@
 //! the content of each sheet, solves it back, and places sheets and keys on pages. A sheet's content depends on its layout,
 //! step, focus, count, the seed and the child, and on no other sheet.
 
+pub mod class;
+pub mod class_list;
+mod code;
+mod earlier;
+mod fingerprints;
+pub mod group;
 mod make;
+pub mod manifest;
 mod plan;
+pub mod report;
 mod request;
+pub mod run;
+mod sets;
 mod write;
 
+pub use class::{Deal, Member};
+pub use code::{Code, CodeError};
+pub use earlier::Earlier;
+pub use fingerprints::Fingerprints;
+pub use group::{Child, Group, GroupError, Known};
 pub use make::{Made, MakeError, contents, make, make_some};
+pub use manifest::{Binding, MadeRecord, MadeSheet, Manifest, ManifestError, Source, Sources};
 pub use plan::{FocusNames, KeyPlace, MOST_SHEETS, Plan, PlanSheet, StepName};
+pub use report::MatchReport;
 pub use request::{Materials, PacketRequest, RequestError, SheetRequest, blends_named};
+pub use sets::Place;
 pub use write::{Outputs, WriteError};

@@ -11,7 +11,7 @@ use crate::sounds::{Counting, Notation};
 use crate::yaml::{self, YamlError};
 
 /// Where the answer key goes.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum KeyPlace {
     /// After the sheets, in the same file.
@@ -24,60 +24,64 @@ pub enum KeyPlace {
 }
 
 /// A plan file. All that a sheet does not state itself it takes from here, and what is not stated here from its layout.
-#[derive(Clone, Debug, Default, PartialEq, serde::Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Plan {
     /// The packet's title: the file's title, and the first bookmark.
     pub title: String,
     /// The teaching step, by name or number.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub step: Option<StepName>,
     /// The blends to practise.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub focus: Option<FocusNames>,
     /// The paper; Letter when nothing is said.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub paper: Option<Paper>,
     /// Where the key goes; at the end when nothing is said.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub key: Option<KeyPlace>,
     /// The seed; a new one is drawn when there is none.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub seed: Option<Seed>,
     /// The child's first name, initial or nickname.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub child: Option<String>,
     /// How sounds are written.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub notation: Option<Notation>,
     /// How sounds are counted.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub counting: Option<Counting>,
     /// For which school year letters and lines to write on are sized: K, 1 or 2; as the layouts say when nothing is said.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub band: Option<PrintBand>,
     /// Whether words that a child reads are 28 pt or larger.
-    #[serde(default)]
+    #[serde(default, alias = "large-print")]
     pub large_print: bool,
     /// Whether what is to be copied stands at the right, for a child who writes with the left hand.
-    #[serde(default)]
+    #[serde(default, alias = "left-hand")]
     pub left_hand: bool,
     /// The sheets, in order.
     pub sheets: Vec<PlanSheet>,
 }
 
 /// One sheet of a plan: the name of a layout, or a map with what is different for it.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
 pub struct PlanSheet {
     /// The layout's name.
     pub layout: String,
     /// The step of this sheet.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub step: Option<StepName>,
     /// The focus of this sheet.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub focus: Option<FocusNames>,
     /// How many items.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub count: Option<usize>,
     /// A heading of its own.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub title: Option<String>,
 }
 
@@ -100,7 +104,8 @@ impl Plan {
 }
 
 /// A step's name or number.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(transparent)]
 pub struct StepName(pub String);
 
 impl<'de> Deserialize<'de> for StepName {
@@ -123,7 +128,8 @@ impl<'de> Deserialize<'de> for StepName {
 }
 
 /// Names of blends, written as a list or parted by blanks or commas.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, serde::Serialize)]
+#[serde(transparent)]
 pub struct FocusNames(pub Vec<String>);
 
 impl FocusNames {

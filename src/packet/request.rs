@@ -1,11 +1,13 @@
 //! What is to be made, with nothing left open: a plan resolved against layouts, steps and blends.
 
+use super::code::Code;
 use super::plan::{FocusNames, KeyPlace, Plan, PlanSheet, StepName};
 use crate::bank::Bank;
+use crate::fill::Hand;
 use crate::layout::{Layout, Library, LibraryError, Print, drawable};
 use crate::nearest::nearest;
 use crate::page::Paper;
-use crate::seed::Seed;
+use crate::seed::{Rules, Seed};
 use crate::sequence::{Sequence, StepError};
 use crate::sounds::{Blend, Notation, Side};
 
@@ -48,8 +50,22 @@ pub struct PacketRequest {
     pub key: KeyPlace,
     /// The seed.
     pub seed: Seed,
+    /// The version of the rules of choosing.
+    pub rules: Rules,
     /// For whom, as typed.
     pub child: Option<String>,
+    /// The letter of the set, when equal sets go by letters.
+    pub set: Option<String>,
+    /// The code by which the packet is found again.
+    pub code: Option<Code>,
+    /// Which of several equal sets it is, words that come first, words to spare.
+    pub hand: Hand,
+    /// What is printed at the foot of each page where it is not what it was.
+    pub mark: Option<String>,
+    /// Words that the child can read whatever the step.
+    pub extra: Vec<String>,
+    /// Words that are not for the child, with their forms.
+    pub leave_out: Vec<String>,
     /// How sounds are written.
     pub notation: Notation,
     /// What is asked of the print.
@@ -107,7 +123,14 @@ impl PacketRequest {
             paper: plan.paper.unwrap_or_default(),
             key: plan.key.unwrap_or_default(),
             seed: plan.seed.clone().unwrap_or(seed),
+            rules: Rules::CURRENT,
             child: plan.child.clone().map(|child| child.trim().to_owned()).filter(|child| !child.is_empty()),
+            set: None,
+            code: None,
+            hand: Hand::default(),
+            mark: None,
+            extra: Vec::new(),
+            leave_out: Vec::new(),
             notation: plan.notation.unwrap_or_default(),
             print: Print { band: plan.band, large: plan.large_print, left_hand: plan.left_hand },
             sheets,

@@ -72,6 +72,22 @@ fn part_of(path: &Path) -> PathBuf {
     path.with_file_name(format!(".{name}.{}.part", std::process::id()))
 }
 
+/// Removes what a run that was broken off left of some files of a folder.
+pub(super) fn clear_parts(folder: &Path, names: &[&str]) {
+    let Ok(entries) = fs::read_dir(folder) else { return };
+    for entry in entries.flatten() {
+        let name = entry.file_name().to_string_lossy().into_owned();
+        let of = |whole: &&&str| {
+            let middle = name.strip_prefix('.').and_then(|name| name.strip_prefix(**whole));
+            middle.and_then(|rest| rest.strip_suffix(".part")).is_some()
+        };
+        if names.iter().any(|whole| of(&whole)) {
+            // Best effort: a part that stays is hidden and in nobody's way.
+            let _ = fs::remove_file(entry.path());
+        }
+    }
+}
+
 fn write_part(part: &Path, path: &Path, bytes: &[u8]) -> Result<(), WriteError> {
     if path.is_dir() {
         return Err(WriteError {

@@ -23,5 +23,5 @@ mod stream;
 mod text;
 
 pub use name::readable;
-pub use stream::Stream;
+pub use stream::{Rules, Stream};
 pub use text::{Seed, SeedError};

@@ -7,9 +7,43 @@ use rand_chacha::rand_core::{Rng, SeedableRng};
 
 use super::Seed;
 
-/// Names the rules by which content is chosen. It goes up when a choice comes out otherwise for the same seed, and then no
-/// old sheet can be made again by this program.
-const RULES: &str = "sheafling choosing rules 1";
+/// The rules by which content is chosen. A version comes in when a choice would come out otherwise for the same seed; those
+/// before stay, so that the sheets that were made by them come out again.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Rules {
+    /// The first.
+    #[default]
+    One,
+}
+
+impl Rules {
+    /// Those by which new sheets are made.
+    pub const CURRENT: Self = Self::One;
+
+    /// Their number.
+    #[must_use]
+    pub const fn version(self) -> u32 {
+        match self {
+            Self::One => 1,
+        }
+    }
+
+    /// The rules of a number; `None` when this program does not know them.
+    #[must_use]
+    pub const fn of_version(version: u32) -> Option<Self> {
+        match version {
+            1 => Some(Self::One),
+            _ => None,
+        }
+    }
+
+    /// The text that goes into the key of every stream.
+    const fn domain(self) -> &'static str {
+        match self {
+            Self::One => "sheafling choosing rules 1",
+        }
+    }
+}
 
 /// A stream of random words that depends on a seed and a path, and on nothing else.
 ///
@@ -23,11 +57,18 @@ pub struct Stream {
 }
 
 impl Stream {
-    /// The stream of `seed` for what `path` names: from the wide to the narrow, such as child, activity, purpose.
+    /// The stream of `seed` for what `path` names, by the current rules: from the wide to the narrow, such as child, activity,
+    /// purpose.
     #[must_use]
     pub fn new(seed: &Seed, path: &[&str]) -> Self {
+        Self::under(Rules::CURRENT, seed, path)
+    }
+
+    /// The same by rules of some version.
+    #[must_use]
+    pub fn under(rules: Rules, seed: &Seed, path: &[&str]) -> Self {
         let mut name = Vec::new();
-        push_part(&mut name, RULES);
+        push_part(&mut name, rules.domain());
         push_part(&mut name, seed.as_str());
         for part in path {
             push_part(&mut name, part);

@@ -10,6 +10,9 @@ use crate::spelling::Pair;
 use super::index::Index;
 use super::{SequenceError, Shape, Taught};
 
+/// The built-in sequence.
+const SEQUENCE: &str = include_str!("sequence.yaml");
+
 /// The most steps that a sequence may have.
 pub const MAX_STEPS: usize = 200;
 
@@ -62,7 +65,13 @@ impl Sequence {
     /// # Errors
     /// When the built-in file is damaged; the tests prove that it is not.
     pub fn builtin() -> Result<Self, SequenceError> {
-        Self::from_text("sequence.yaml", include_str!("sequence.yaml"))
+        Self::from_text("sequence.yaml", SEQUENCE)
+    }
+
+    /// A fingerprint (BLAKE3, 64 hexadecimal digits) of the built-in sequence's file.
+    #[must_use]
+    pub fn builtin_fingerprint() -> String {
+        blake3::hash(SEQUENCE.as_bytes()).to_hex().to_string()
     }
 
     /// A sequence of steps, which the reader has checked and numbered.

@@ -61,6 +61,12 @@ pub struct Sheet {
     /// For whom, if a name was given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub child: Option<String>,
+    /// Which of several equal sets it is, when they go by letters and not by names.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub set: Option<String>,
+    /// The code by which its packet is found again.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub code: Option<String>,
     /// The items in the order of the page.
     pub items: Vec<Item>,
     /// The columns of a sort.

@@ -7,6 +7,9 @@ use std::sync::OnceLock;
 use crate::bank::own::left_out_words;
 use crate::sounds::{Phoneme, parse_phones};
 
+/// The files of words that are known beside the bank.
+pub(in crate::bank) const LISTS: [&str; 3] = [HEARD, SPELLED, RUDE];
+
 const HEARD: &str = include_str!("../heard.txt");
 const SPELLED: &str = include_str!("../spelled.txt");
 const RUDE: &str = include_str!("../rude-sounds.txt");

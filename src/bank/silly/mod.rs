@@ -34,7 +34,7 @@ use crate::sounds::{Counting, Side, Sound};
 use crate::spelling::{Alignment, Pair};
 
 pub(super) use attested::{Attested, Chunk};
-pub(super) use listed::sounds_rude;
+pub(super) use listed::{LISTS, sounds_rude};
 use listed::{is_heard, is_rude, is_spelled_like_a_word, phoneme_key};
 
 /// A nonsense word.

@@ -285,6 +285,8 @@ mod tests {
             focus: Vec::new(),
             seed: "a".into(),
             child: None,
+            set: None,
+            code: None,
             items: (0..cards).map(|_| Item::of_text(Kind::Word, "cat")).collect(),
             columns: Vec::new(),
             word_bank: Vec::new(),

@@ -15,7 +15,7 @@ pub enum FooterPart {
     Child,
     /// Page x of y.
     Page,
-    /// The seed.
+    /// The seed, and the packet's code.
     Seed,
 }
 
@@ -46,6 +46,8 @@ pub struct FooterTexts<'a> {
     pub pages: usize,
     /// The seed.
     pub seed: &'a str,
+    /// The code by which the packet is found again; printed with the seed.
+    pub code: Option<&'a str>,
     /// Whether it is a key.
     pub key: bool,
 }
@@ -74,6 +76,7 @@ impl FooterBlock {
         }
         if has(FooterPart::Seed) {
             right.push(format!("seed {}", texts.seed));
+            right.extend(texts.code.map(str::to_owned));
         }
         let (left, right) = (left.join("  ·  "), right.join("  ·  "));
         let baseline = body.bottom() - kind.face.descent(SIZE);
