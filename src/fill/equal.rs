@@ -130,13 +130,12 @@ impl<'w> Deck<'w> {
         for (at, row) in self.rows.iter().enumerate() {
             let (round, place) = (number / row.len(), number % row.len());
             let first = place + round * (self.before + at);
-            let turn = |from: usize| row[(first + from) % row.len()];
-            let fits = |word: &&'w Word| !dealt.contains(word) && !hand.spares(&word.spelling);
-            let of_others = || self.rows.iter().flatten().copied().find(fits);
-            let word = (0..row.len()).map(turn).find(fits).or_else(of_others).unwrap_or_else(|| turn(0));
-            if !dealt.contains(&word) {
-                dealt.push(word);
-            }
+            let turns = (0..row.len()).map(|from| row[(first + from) % row.len()]);
+            let in_turn = turns.chain(self.rows.iter().flatten().copied());
+            let left = |word: &&'w Word| !dealt.contains(word);
+            let unspared = |word: &&'w Word| left(word) && !hand.spares(&word.spelling);
+            // There are at least as many words as rows, so one is always left.
+            dealt.extend(in_turn.clone().find(unspared).or_else(|| in_turn.clone().find(left)));
         }
         dealt
     }
