@@ -43,6 +43,7 @@ pub mod nearest;
 pub mod packet;
 pub mod page;
 pub mod pdf;
+pub mod record;
 pub mod seed;
 pub mod sequence;
 pub mod sheet;
