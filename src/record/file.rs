@@ -20,7 +20,9 @@ const MAX_BYTES: u64 = 64 << 20;
 #[derive(Debug, thiserror::Error)]
 pub enum RecordError {
     /// A row of it is wrong.
-    #[error("{0}\nhelp: a record is changed by adding rows; mend it in a text editor, or add what is right of it to a new one")]
+    #[error(
+        "{0}\nhelp: a record is changed by adding rows; mend it in a text editor, or add what is right of it to a new one"
+    )]
     Rows(TableError),
     /// It has not the form in which records are written.
     #[error(
@@ -279,7 +281,8 @@ mod tests {
             "child,date,skill,item,right,note\nAna,2025-03-04,sound-boxes,flag,yes,\nBen,2025-03-04,sound-boxes,'-nd,no,\n"
         );
         // The same again, one of them twice, another try, and a name in other capitals.
-        let rows = vec![row("ana", "flag", true), row("Ana", "flag", true), row("Ben", "-nd", true), row("Anna", "a", true)];
+        let rows =
+            vec![row("ana", "flag", true), row("Ana", "flag", true), row("Ben", "-nd", true), row("Anna", "a", true)];
         let second = add(&path, rows.clone(), false).unwrap();
         assert_eq!((second.rows, second.known, second.other_tries), (3, 1, 2));
         assert_eq!(second.new_children, [("Anna".to_owned(), Some("Ana".to_owned()))]);
@@ -326,9 +329,17 @@ mod tests {
     fn another_file_is_never_added_to() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("letter.txt");
-        for text in ["Dear parents,\nwe\n", "Dear", "child;date;skill;item;right;note\n", "\u{feff}child,date,skill,item,right,note\n"] {
+        for text in [
+            "Dear parents,\nwe\n",
+            "Dear",
+            "child;date;skill;item;right;note\n",
+            "\u{feff}child,date,skill,item,right,note\n",
+        ] {
             std::fs::write(&path, text).unwrap();
-            assert!(matches!(add(&path, vec![row("Ana", "flag", true)], false), Err(RecordError::Form { .. })), "{text}");
+            assert!(
+                matches!(add(&path, vec![row("Ana", "flag", true)], false), Err(RecordError::Form { .. })),
+                "{text}"
+            );
             assert_eq!(std::fs::read_to_string(&path).unwrap(), text);
         }
         let wrong = header() + "Ana,2025-03-04,sound-boxes,flag,perhaps,\n";

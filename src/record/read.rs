@@ -116,13 +116,15 @@ fn row(raw: &RawRow, problems: &mut Problems<'_>) -> Option<Row> {
         }
     };
     let text = |column: usize| raw.text(column).to_owned();
-    let row = Row { child: text(CHILD), date: date?, skill: text(SKILL), item: text(ITEM), right: said?, note: text(NOTE) };
+    let row =
+        Row { child: text(CHILD), date: date?, skill: text(SKILL), item: text(ITEM), right: said?, note: text(NOTE) };
     right.then_some(row)
 }
 
 /// Control characters, and marks that turn the direction of a line or have no width.
 fn is_hidden(c: char) -> bool {
-    c.is_control() || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
+    c.is_control()
+        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
 }
 
 #[cfg(test)]

@@ -158,7 +158,12 @@ fn columns(header: &str, line: usize, separator: char, problems: &mut Problems<'
         if known.is_some() && columns.contains(&known) {
             problems.add(line, *column, &format!("the column `{text}` is there twice"), "");
         } else if known.is_none() && !text.is_empty() {
-            problems.add(line, *column, &format!("there is no column `{text}`"), &did_you_mean(text, "columns", &COLUMNS));
+            problems.add(
+                line,
+                *column,
+                &format!("there is no column `{text}`"),
+                &did_you_mean(text, "columns", &COLUMNS),
+            );
         }
         columns.push(known);
     }
