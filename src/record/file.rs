@@ -26,8 +26,8 @@ pub enum RecordError {
     Rows(TableError),
     /// It has not the form in which records are written.
     #[error(
-        "{path} is not a record: {why}\nhelp: name another file for the record; what is in this one can be added to it: \
-         sheafling record add NEW.csv {path}"
+        "{path} is not a record: {why}\nhelp: name another file for the record; a filled-in table is added to a record: sheafling \
+         record add RECORD.csv {path}"
     )]
     Form {
         /// The file.

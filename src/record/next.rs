@@ -1,11 +1,13 @@
 //! The next packet that a record suggests for a child.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::moving::{MoveOn, may_move_on};
 use super::report::{rows_of, troubles};
 use super::spacing::{Due, packets, spaced};
-use super::{Part, Row};
+use super::{Part, Row, parts};
 use crate::bank::Bank;
 use crate::sequence::{Sequence, Step};
 use crate::sounds::Blend;
@@ -124,7 +126,7 @@ const MOST_BLENDS: usize = 3;
 ///
 /// What was tried on one day counts as one packet. What was missed comes back by [`spaced`]; of the words that are due and can be read
 /// at the step, as many as the rule's share allows are taken, the most needed first, and the rest of the packet is new. The focus is the
-/// blends in trouble that have been taught, filled up with those taught last.
+/// blends in trouble that have been taught, filled up with those of the last packet and those taught last.
 #[must_use]
 pub fn plan_next(rows: &[Row], child: &str, rule: &Rule, bank: &Bank, sequence: &Sequence) -> Option<NextPlan> {
     let own = rows_of(rows, child, None);
@@ -161,7 +163,7 @@ pub fn plan_next(rows: &[Row], child: &str, rule: &Rule, bank: &Bank, sequence: 
             Part::Letters(_) => None,
         })
         .collect();
-    let focus = focus(&in_trouble, step, move_on.done, sequence);
+    let focus = focus(&in_trouble, &practised(last, &taught, bank, sequence), step, move_on.done, sequence);
     for trouble in troubles.iter().filter(|trouble| matches!(trouble.part, Part::Blend(b) if focus.contains(&b))) {
         why.push(format!("{} is in trouble: {} of its last {} missed", trouble.part, trouble.missed, trouble.tries));
     }
@@ -202,18 +204,40 @@ fn step_of<'a>(all: &[&Row], last: &[&Row], bank: &Bank, sequence: &'a Sequence)
     })
 }
 
-/// The blends to take: those in trouble, filled up with those taught last; only of one side, since a sheet has one. A step that a child
-/// has just come to brings its own blends first.
-fn focus(in_trouble: &[&'static Blend], step: &Step, new: bool, sequence: &Sequence) -> Vec<&'static Blend> {
+/// The taught blends of a packet, those missed most first, then those tried most.
+fn practised(packet: &[&Row], taught: &[&'static Blend], bank: &Bank, sequence: &Sequence) -> Vec<&'static Blend> {
+    let mut tries: BTreeMap<&'static Blend, (usize, usize)> = BTreeMap::new();
+    for row in packet {
+        for part in parts(&row.item, bank, sequence) {
+            if let Part::Blend(blend) = part {
+                let (missed, tried) = tries.entry(blend).or_default();
+                *missed += usize::from(!row.right);
+                *tried += 1;
+            }
+        }
+    }
+    let mut blends: Vec<_> = tries.into_iter().filter(|(blend, _)| taught.contains(blend)).collect();
+    blends.sort_by_key(|(_, tries)| std::cmp::Reverse(*tries));
+    blends.into_iter().map(|(blend, _)| blend).collect()
+}
+
+/// The blends to take: those in trouble, filled up with those of the last packet and then with those taught last; only of one side of
+/// the vowel, since a sheet has one. A step that a child has just come to brings its own blends first.
+fn focus(
+    in_trouble: &[&'static Blend],
+    practised: &[&'static Blend],
+    step: &Step,
+    new: bool,
+    sequence: &Sequence,
+) -> Vec<&'static Blend> {
     let own: &[&'static Blend] = if new { &step.blends } else { &[] };
     let newest = sequence.steps().iter().rev().filter(|taught| taught.number <= step.number);
     let newest = newest.flat_map(|taught| taught.blends.iter().copied());
+    let order = own.iter().chain(in_trouble).chain(practised).copied().chain(newest);
     let mut focus: Vec<&'static Blend> = Vec::new();
-    for blend in own.iter().chain(in_trouble).copied().chain(newest).filter(|blend| blend.taught) {
-        if focus.len() < MOST_BLENDS
-            && focus.first().is_none_or(|first| first.side == blend.side)
-            && !focus.contains(&blend)
-        {
+    for blend in order.filter(|blend| blend.taught) {
+        let fits = focus.first().is_none_or(|first| first.side == blend.side);
+        if focus.len() < MOST_BLENDS && fits && !focus.contains(&blend) {
             focus.push(blend);
         }
     }

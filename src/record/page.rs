@@ -193,19 +193,22 @@ impl<'a> Writer<'a> {
             self.y += TEXT.line_height();
         }
         for trouble in troubles {
-            let items = legible(&trouble.items.join(", "));
-            let lines = wrap(&items, SMALL, self.body.width - Length::mm(58));
-            let lines = lines.get(..lines.len().min(2)).unwrap_or_default();
-            self.room(ROW + SMALL.line_height().times(2, 1));
-            let numbers = format!("missed {} of {}", trouble.missed, trouble.tries);
-            self.row(&legible(&trouble.part.to_string()), (trouble.missed, trouble.tries), &numbers, "");
-            let under = Area { x: self.bar_area().x, width: self.body.right() - self.bar_area().x, ..self.body };
-            for line in lines {
-                let mark = text_line(line, SMALL.shrunk_to(line, under.width), Align::Left, &under, self.y);
+            self.room(ROW);
+            let (numbers, _) = self.beside();
+            let x = numbers.x + Length::mm(32);
+            let beside = Area { x, width: self.body.right() - x, ..numbers };
+            let lines = wrap(&legible(&trouble.items.join(", ")), SMALL, beside.width);
+            let shown = lines.len().min(2);
+            let mut y = self.y + (ROW - SMALL.line_height() * i64::try_from(shown).unwrap_or_default()).half();
+            for (at, line) in lines.iter().take(shown).enumerate() {
+                let more = at + 1 == shown && lines.len() > shown;
+                let line = if more { format!("{line} …") } else { line.clone() };
+                let mark = text_line(&line, SMALL.shrunk_to(&line, beside.width), Align::Left, &beside, y);
                 self.page().push(mark);
-                self.y += SMALL.line_height();
+                y += SMALL.line_height();
             }
-            self.y += Length::mm(1);
+            let told = format!("missed {} of {}", trouble.missed, trouble.tries);
+            self.row(&legible(&trouble.part.to_string()), (trouble.missed, trouble.tries), &told, "");
         }
     }
 

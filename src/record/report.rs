@@ -30,9 +30,13 @@ pub const FEWEST: usize = 4;
 /// A part is in trouble when two of five tries or more were missed.
 const MISSED: (usize, usize) = (2, 5);
 
+/// In fewer words than this, the trouble may be with the word and not with the part.
+const WORDS: usize = 2;
+
 /// The rules of a report in words.
 pub const RULES: &str = "Trend: the last 10 tries of a skill against the 10 before; up or down from 2 more or fewer right. In \
-    trouble: of the last 10 tries with it (4 at least) 2 in 5 or more were missed. The letters of a blend count with the blend.";
+    trouble: of the last 10 tries with it (4 at least) 2 in 5 or more were missed, and in 2 words or more. The letters of a blend \
+    count with the blend.";
 
 /// Where a skill is going.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -246,7 +250,9 @@ pub fn troubles(rows: &[&Row], bank: &Bank, sequence: &Sequence) -> Vec<Trouble>
             }
         }
         let (tries, missed) = (rows.len(), rows.iter().filter(|row| !row.right).count());
-        if tries >= FEWEST && missed * MISSED.1 >= tries * MISSED.0 {
+        // An item that is no word, such as the blend itself, is enough alone.
+        let enough = items.len() >= WORDS || items.iter().any(|item| bank.get(&item.to_lowercase()).is_none());
+        if tries >= FEWEST && enough && missed * MISSED.1 >= tries * MISSED.0 {
             found.push(Trouble { part, tries, missed, items });
         }
     }

@@ -67,13 +67,23 @@ fn what_is_missed_often_is_in_trouble() {
 
 #[test]
 fn only_the_last_ten_tries_with_a_part_count() {
-    let mut rows: Vec<Row> = (0..10).map(|_| try_at(4, "black", false)).collect();
+    let words = ["black", "block"];
+    let mut rows: Vec<Row> = (0..10).map(|at| try_at(4, words[at % 2], false)).collect();
     assert_eq!(of(&rows).blends.len(), 1);
     rows.extend((0..7).map(|_| try_at(5, "block", true)));
     assert!(of(&rows).blends.is_empty());
     // The day counts, not the order in which rows were added.
     rows.rotate_left(10);
     assert!(of(&rows).blends.is_empty());
+}
+
+#[test]
+fn one_word_missed_again_and_again_is_trouble_with_the_word() {
+    let tries = |item: &str| -> Vec<Row> { (0..4).map(|_| try_at(4, item, false)).collect() };
+    assert!(of(&tries("club")).blends.is_empty() && of(&tries("club")).letter_groups.is_empty());
+    // The part itself is enough alone.
+    assert_eq!(of(&tries("cl-")).blends.len(), 1);
+    assert_eq!(of(&tries("ai")).letter_groups.len(), 1);
 }
 
 #[test]
@@ -143,6 +153,11 @@ fn blends_in_trouble_are_taken_first() {
     let rows: Vec<Row> = missed.iter().map(|word| try_at(4, word, false)).collect();
     let found = plan(&rows, &Rule::default());
     assert_eq!(found.focus[0].to_string(), "gl-");
+    // Filled up with what the last packet had, and then with what was taught last.
+    let mut rows = rows.clone();
+    rows.push(try_at(4, "plum", true));
+    let told: Vec<String> = plan(&rows, &Rule::default()).focus.iter().map(ToString::to_string).collect();
+    assert_eq!(told, ["gl-", "pl-", "bl-"]);
     assert!(found.focus.len() == 3 && found.focus.iter().all(|blend| blend.side == found.focus[0].side));
     assert!(found.why.iter().any(|why| why == "gl- is in trouble: 4 of its last 4 missed"), "{:?}", found.why);
 }
@@ -161,7 +176,7 @@ fn a_child_moves_on_by_the_rule_and_only_when_asked() {
     assert!(!at(&tries(3), true).move_on.may);
     assert!(!at(&tries(0)[1..], true).move_on.may);
     let mut trouble = tries(0);
-    for at in [0, 10] {
+    for at in [0, 16] {
         // Four tries at fl-, two missed.
         trouble[at].right = false;
     }

@@ -14,9 +14,7 @@ pub(super) fn add(args: &AddArgs) -> Result<Outcome, Failure> {
     let skills: Vec<&str> = library.all().map(|stored| stored.layout.name.as_str()).collect();
     let text = read_text(&args.rows).map_err(Failure::usage)?;
     let filled = read_rows(&args.rows.display().to_string(), &text, &skills, date).map_err(|error| {
-        let count = error.problems.len();
-        let these = if count == 1 { "this is wrong" } else { "these are wrong" };
-        Failure::usage(format!("{error}\n\nnothing was added: mend what {these} and add the table again"))
+        Failure::usage(format!("{error}\n\nnothing was added; add the table again when it is mended"))
     })?;
     let tried = filled.rows.len();
     let added = append(&args.record, filled.rows, args.again).map_err(Failure::usage)?;

@@ -58,7 +58,9 @@ fn of_json(json: &Value) -> Vec<Task> {
     for sheet in &sheets {
         let text = |value: &Value, key: &str| value.get(key).and_then(Value::as_str).map(str::to_owned);
         let Some(skill) = text(sheet, "layout") else { continue };
-        for item in sheet.get("items").and_then(Value::as_array).into_iter().flatten() {
+        let items = sheet.get("items").and_then(Value::as_array).into_iter().flatten();
+        // The first word of a ladder is given; it is no task.
+        for item in items.filter(|item| item.get("kind").and_then(Value::as_str) != Some("start")) {
             let task = text(item, "word").map(|item| Task { skill: skill.clone(), item });
             tasks.extend(task.filter(|task| !task.item.is_empty() && !tasks.contains(task)));
         }
