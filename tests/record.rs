@@ -27,6 +27,7 @@ use std::process::{Child, Command, Stdio};
 use std::thread::sleep;
 use std::time::Duration;
 
+use proptest::prelude::*;
 use sheafling::page::{Document, Face, Length, Mark, Paper};
 use sheafling::record::{Day, Row, children, load, pages, report};
 use support::{materials, printed, sheafling};
@@ -196,6 +197,41 @@ fn what_is_wrong_is_told_and_nothing_is_changed() {
     assert!(!Path::new(&made).exists());
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 150, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Any bytes, as a table and as a record, are taken or refused with a reason; a record that refuses stays as it is.
+    #[test]
+    fn any_bytes_do_no_harm(
+        head in prop::sample::select(vec!["", HEADER, "child;date;skill;item;right\n", "\u{feff}right,item,skill,date,child\r\n"]),
+        bytes in prop_oneof![
+            prop::collection::vec(any::<u8>(), 0..80),
+            "([A-Za-z'=\"]{0,6}[,;]20[0-9]{2}-0[0-9]-[0-3][0-9][,;]sound-boxes[,;](flag|-nd|ai|=1|[a-z \"]{0,8})[,;](yes|no|x|1|)[,;]?\r?\n?){0,6}"
+                .prop_map(String::into_bytes),
+        ],
+    ) {
+        let place = Place::new();
+        let bytes = [head.as_bytes(), &bytes].concat();
+        for name in ["rows.csv", "record.csv"] {
+            fs::write(place.path(name), &bytes).unwrap();
+        }
+        let (rows, record) = (place.path("rows.csv"), place.path("record.csv"));
+        let good = place.file("good.csv", &format!("{HEADER}Ana,2025-03-04,sound-boxes,flag,yes,\n"));
+        for (args, kept) in [
+            (vec!["record", "add", &place.path("new.csv"), &rows], true),
+            (vec!["record", "show", &record], true),
+            (vec!["record", "next", &record], true),
+            (vec!["record", "add", &record, &good], false),
+            (vec!["record", "show", &record, "--format", "csv"], true),
+        ] {
+            let before = fs::read(&record).unwrap();
+            let outcome = sheafling(&args);
+            prop_assert!(outcome.code == 0 || outcome.err.starts_with("error: "), "{args:?}: {}", outcome.err);
+            prop_assert!(!kept && outcome.code == 0 || fs::read(&record).unwrap() == before, "{args:?}");
+        }
+    }
+}
+
 #[test]
 fn a_line_cut_off_is_told() {
     let place = Place::new();
@@ -236,8 +272,15 @@ fn two() -> Vec<Row> {
         ));
     }
     let wide = "W".repeat(40);
-    for (at, stored) in materials().library.all().cycle().take(900).enumerate() {
-        rows.push(row(&wide, day(u8::try_from(at / 20).unwrap()), &stored.layout.name, words[at % 400], at % 2 == 0));
+    let skills: Vec<&str> = materials().library.all().map(|stored| stored.layout.name.as_str()).collect();
+    for at in 0..900 {
+        rows.push(row(
+            &wide,
+            day(u8::try_from(at / 20).unwrap()),
+            skills[at % skills.len()],
+            words[at % 400],
+            at % 2 == 0,
+        ));
     }
     rows
 }

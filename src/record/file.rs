@@ -4,7 +4,7 @@
 //! its rows with one call at the end of the file. The lock is the system's own and goes with the process, even a killed one. A run
 //! killed between may leave a last line without its end: it is told, and mended by the next run that adds.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{File, OpenOptions};
 use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
@@ -209,6 +209,7 @@ fn fresh(known: &[Row], rows: Vec<Row>, again: bool, added: &mut Added) -> Vec<R
     for row in known {
         *left.entry(row).or_default() += 1;
     }
+    let tasks: BTreeSet<_> = known.iter().map(Row::task).collect();
     let mut fresh = Vec::with_capacity(rows.len());
     for mut row in rows {
         let folded = row.child.to_lowercase();
@@ -227,7 +228,7 @@ fn fresh(known: &[Row], rows: Vec<Row>, again: bool, added: &mut Added) -> Vec<R
             if !again {
                 continue;
             }
-        } else if known.iter().any(|other| other.same_task(&row)) {
+        } else if tasks.contains(&row.task()) {
             added.other_tries += 1;
         }
         fresh.push(row);

@@ -1,6 +1,6 @@
 //! What a record says of each child: tries, accuracy, trend, and what is in trouble.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
@@ -36,7 +36,7 @@ const WORDS: usize = 2;
 /// The rules of a report in words.
 pub const RULES: &str = "Trend: the last 10 tries of a skill against the 10 before; up or down from 2 more or fewer right. In \
     trouble: of the last 10 tries with it (4 at least) 2 in 5 or more were missed, and in 2 words or more. The letters of a blend \
-    count with the blend.";
+    count with the blend, and words with a blend in trouble do not count for their other letter groups.";
 
 /// Where a skill is going.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -226,19 +226,39 @@ fn of_child(child: &str, rows: &[&Row], bank: &Bank, sequence: &Sequence) -> Chi
     }
 }
 
-/// The parts that are in trouble by rows in the order of their days: the most missed first, then those of more tries.
+/// The parts that are in trouble by rows in the order of their days: the most missed first, then those of more tries. A word that has a
+/// blend in trouble says nothing of its letter groups: what was missed was likely the blend.
 #[must_use]
 pub fn troubles(rows: &[&Row], bank: &Bank, sequence: &Sequence) -> Vec<Trouble> {
-    let mut known: BTreeMap<&str, Vec<Part>> = BTreeMap::new();
-    let mut tries: BTreeMap<Part, Vec<&Row>> = BTreeMap::new();
+    let mut known: BTreeMap<&str, BTreeSet<Part>> = BTreeMap::new();
+    for row in rows {
+        known.entry(&row.item).or_insert_with(|| parts(&row.item, bank, sequence));
+    }
+    let parts_of = |row: &Row| known.get(row.item.as_str()).into_iter().flatten();
+    let blends: Vec<(&Part, &Row)> = rows
+        .iter()
+        .flat_map(|row| parts_of(row).map(|part| (part, *row)))
+        .filter(|(part, _)| matches!(part, Part::Blend(_)))
+        .collect();
+    let mut found = most_missed(&blends, bank);
+    let letters: Vec<(&Part, &Row)> = rows
+        .iter()
+        .filter(|row| !parts_of(row).any(|part| found.iter().any(|trouble| trouble.part == *part)))
+        .flat_map(|row| parts_of(row).map(|part| (part, *row)))
+        .filter(|(part, _)| matches!(part, Part::Letters(_)))
+        .collect();
+    found.extend(most_missed(&letters, bank));
+    found
+}
+
+/// Of parts with their tries, in the order of days, those in trouble.
+fn most_missed(all: &[(&Part, &Row)], bank: &Bank) -> Vec<Trouble> {
+    let mut tries: BTreeMap<&Part, Vec<&Row>> = BTreeMap::new();
     // The last first.
-    for row in rows.iter().rev() {
-        let parts = known.entry(&row.item).or_insert_with(|| parts(&row.item, bank, sequence).into_iter().collect());
-        for part in parts {
-            let of_part = tries.entry(part.clone()).or_default();
-            if of_part.len() < LOOKED_AT {
-                of_part.push(row);
-            }
+    for (part, row) in all.iter().rev() {
+        let of_part = tries.entry(part).or_default();
+        if of_part.len() < LOOKED_AT {
+            of_part.push(row);
         }
     }
     let mut found: Vec<Trouble> = Vec::new();
@@ -253,7 +273,7 @@ pub fn troubles(rows: &[&Row], bank: &Bank, sequence: &Sequence) -> Vec<Trouble>
         // An item that is no word, such as the blend itself, is enough alone.
         let enough = items.len() >= WORDS || items.iter().any(|item| bank.get(&item.to_lowercase()).is_none());
         if tries >= FEWEST && enough && missed * MISSED.1 >= tries * MISSED.0 {
-            found.push(Trouble { part, tries, missed, items });
+            found.push(Trouble { part: part.clone(), tries, missed, items });
         }
     }
     found.sort_by(|a, b| {

@@ -32,10 +32,10 @@ impl Row {
         joined([&self.child, &*date, &self.skill, &self.item, right, &self.note], ',') + "\n"
     }
 
-    /// Whether two rows are about the same try or tries at the same thing on the same day.
+    /// What was tried: the child, the day, the skill and the item.
     #[must_use]
-    pub fn same_task(&self, other: &Self) -> bool {
-        (&self.child, self.date, &self.skill, &self.item) == (&other.child, other.date, &other.skill, &other.item)
+    pub fn task(&self) -> (&str, Day, &str, &str) {
+        (&self.child, self.date, &self.skill, &self.item)
     }
 }
 

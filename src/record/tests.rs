@@ -87,6 +87,15 @@ fn one_word_missed_again_and_again_is_trouble_with_the_word() {
 }
 
 #[test]
+fn a_word_with_a_blend_in_trouble_says_nothing_of_its_letters() {
+    let mut rows: Vec<Row> = ["flag", "flap", "flash", "flat"].map(|item| try_at(4, item, false)).to_vec();
+    assert_eq!((of(&rows).blends.len(), of(&rows).letter_groups.len()), (1, 0));
+    rows.extend(["cat", "bat", "ran", "map"].map(|item| try_at(5, item, false)));
+    let letters: Vec<String> = of(&rows).letter_groups.iter().map(|trouble| trouble.part.to_string()).collect();
+    assert_eq!(letters, ["a for /ă/"]);
+}
+
+#[test]
 fn days_and_children_are_kept_apart() {
     let (bank, sequence) = books();
     let mut rows = vec![try_at(5, "flag", true), try_at(4, "clap", false)];

@@ -33,26 +33,17 @@ pub(super) fn add(args: &AddArgs) -> Result<Outcome, Failure> {
 /// What the teacher should know of what was added.
 fn notes(added: &Added, args: &AddArgs) -> String {
     let mut notes = String::new();
-    let were = |count: usize| if count == 1 { "1 row was".to_owned() } else { format!("{count} rows were") };
-    match (added.known, args.again) {
-        (0, _) => {}
-        (known, false) => {
-            let _ = writeln!(
-                notes,
-                "note: {} in the record already and left out; --again adds them as further tries",
-                were(known)
-            );
-        }
-        (known, true) => {
-            let _ = writeln!(notes, "note: {} in the record already and added again", were(known));
-        }
+    let rows = |count: usize, one: &str, more: &str| {
+        if count == 1 { format!("1 row {one}") } else { format!("{count} rows {more}") }
+    };
+    if added.known > 0 {
+        let known = rows(added.known, "was in the record already", "were in the record already");
+        let done = if args.again { "added again" } else { "left out; --again adds what is left out as further tries" };
+        let _ = writeln!(notes, "note: {known} and {done}");
     }
     if added.other_tries > 0 {
-        let _ = writeln!(
-            notes,
-            "note: {} about an item that the child had tried in the same skill on the same day, and count as further tries",
-            were(added.other_tries)
-        );
+        let tries = rows(added.other_tries, "is a further try", "are further tries");
+        let _ = writeln!(notes, "note: {tries} at an item that the child had tried in the same skill on the same day");
     }
     for (child, alike) in &added.new_children {
         if let Some(alike) = alike {
