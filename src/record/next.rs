@@ -114,8 +114,7 @@ pub struct NextPlan {
     pub why: Vec<String>,
 }
 
-#[expect(clippy::ref_option, clippy::ptr_arg, reason = "the form that serde asks for")]
-fn as_names<S: serde::Serializer>(blends: &Vec<&'static Blend>, to: S) -> Result<S::Ok, S::Error> {
+fn as_names<S: serde::Serializer>(blends: &[&'static Blend], to: S) -> Result<S::Ok, S::Error> {
     to.collect_seq(blends.iter().map(ToString::to_string))
 }
 

@@ -33,6 +33,19 @@ pub fn pages(report: &Report, paper: Paper, title_of: &dyn Fn(&str) -> String) -
     document
 }
 
+/// The widths of the columns of a table of bars.
+struct Columns {
+    name: Length,
+    bar: Length,
+    numbers: Length,
+}
+
+/// Long titles, and little at the right.
+const SKILLS: Columns = Columns { name: Length::mm(55), bar: Length::mm(60), numbers: Length::mm(40) };
+
+/// Short names, and room for words at the right.
+const PARTS: Columns = Columns { name: Length::mm(34), bar: Length::mm(42), numbers: Length::mm(27) };
+
 /// Writes one child's pages from top to bottom.
 struct Writer<'a> {
     report: &'a Report,
@@ -132,23 +145,23 @@ impl<'a> Writer<'a> {
         self.y += HEAD.line_height() + Length::mm(1);
     }
 
-    /// The place of bars.
-    fn bar_area(&self) -> Area {
-        Area { x: self.body.x + Length::mm(58), y: self.y, width: Length::mm(60), height: ROW }
-    }
-
-    /// Numbers at the right of a bar, and what stands at the right of them.
-    fn beside(&self) -> (Area, Area) {
-        let bar = self.bar_area();
-        let numbers = Area { x: bar.right() + Length::mm(4), width: Length::mm(44), ..bar };
-        let last = Area { x: numbers.right(), width: self.body.right() - numbers.right(), ..bar };
-        (numbers, last)
+    /// The areas of a row: its name, its bar, its numbers, and what stands at the right.
+    fn areas(&self, columns: &Columns) -> [Area; 4] {
+        let mut x = self.body.x;
+        let mut next = |width: Length, gap: Length| {
+            let area = Area { x, y: self.y, width, height: ROW };
+            x += width + gap;
+            area
+        };
+        let gap = Length::mm(3);
+        let [name, bar, numbers] = [columns.name, columns.bar, columns.numbers].map(|width| next(width, gap));
+        let last = next(Length::ZERO, Length::ZERO);
+        [name, bar, numbers, Area { width: self.body.right() - last.x, ..last }]
     }
 
     /// What the bars of skills mean.
     fn scale(&mut self) {
-        let bar = self.bar_area();
-        let (_, last) = self.beside();
+        let [_, bar, _, last] = self.areas(&SKILLS);
         let middle = Area { x: bar.x - Length::mm(10), width: bar.width + Length::mm(20), ..bar };
         let right = Area { x: bar.right() - Length::mm(10), width: Length::mm(20), ..bar };
         let left = Area { x: bar.x - Length::mm(10), width: Length::mm(20), ..bar };
@@ -166,15 +179,13 @@ impl<'a> Writer<'a> {
     fn skill(&mut self, skill: &SkillReport, title: &str) {
         let last = skill.trend.map_or("too few to say", Trend::name);
         let numbers = format!("{} of {} ({} %)", skill.sum.right, skill.sum.tries, skill.accuracy);
-        self.row(&legible(title), (skill.sum.right, skill.sum.tries), &numbers, last);
+        self.row(&SKILLS, &legible(title), (skill.sum.right, skill.sum.tries), &numbers, last);
     }
 
     /// A row: a name, a bar, the numbers, and one thing more.
-    fn row(&mut self, name: &str, (part, whole): (usize, usize), numbers: &str, last: &str) {
+    fn row(&mut self, columns: &Columns, name: &str, (part, whole): (usize, usize), numbers: &str, last: &str) {
         self.room(ROW);
-        let bars = self.bar_area();
-        let (beside, end) = self.beside();
-        let names = Area { x: self.body.x, width: bars.x - self.body.x - Length::mm(3), ..bars };
+        let [names, bars, beside, end] = self.areas(columns);
         let baseline = self.y + (ROW + TEXT.face.cap_height(TEXT.size)).half();
         let text =
             |text: &str, align, area: &Area| text_at(text, TEXT.shrunk_to(text, area.width), align, area, baseline);
@@ -194,9 +205,7 @@ impl<'a> Writer<'a> {
         }
         for trouble in troubles {
             self.room(ROW);
-            let (numbers, _) = self.beside();
-            let x = numbers.x + Length::mm(32);
-            let beside = Area { x, width: self.body.right() - x, ..numbers };
+            let [_, _, _, beside] = self.areas(&PARTS);
             let lines = wrap(&legible(&trouble.items.join(", ")), SMALL, beside.width);
             let shown = lines.len().min(2);
             let mut y = self.y + (ROW - SMALL.line_height() * i64::try_from(shown).unwrap_or_default()).half();
@@ -208,7 +217,7 @@ impl<'a> Writer<'a> {
                 y += SMALL.line_height();
             }
             let told = format!("missed {} of {}", trouble.missed, trouble.tries);
-            self.row(&legible(&trouble.part.to_string()), (trouble.missed, trouble.tries), &told, "");
+            self.row(&PARTS, &legible(&trouble.part.to_string()), (trouble.missed, trouble.tries), &told, "");
         }
     }
 

@@ -16,10 +16,9 @@ const SPACING_RULE: &str = "What was missed comes back after 1, 2, 4 and 8 packe
 pub(super) fn next(args: &NextArgs) -> Result<Outcome, Failure> {
     let bank = args.words_of.bank(Counting::default())?;
     let sequence = query::sequence(args.sequence.as_deref())?;
-    let step = match &args.step {
-        Some(step) => Some(sequence.step(step).map_err(|error| Failure::usage(format!("--step: {error}")))?.number),
-        None => None,
-    };
+    let of_name = |name: &String| sequence.step(name).map(|step| step.number);
+    let step = args.step.as_ref().map(of_name).transpose();
+    let step = step.map_err(|error| Failure::usage(format!("--step: {error}")))?;
     let review = args.review.parse().map_err(|error| Failure::usage(format!("--review: {error}")))?;
     let rule = Rule { items: args.items.into(), review, move_on: args.move_on, step };
     let (record, notes) = loaded(&args.record)?;
@@ -32,15 +31,15 @@ pub(super) fn next(args: &NextArgs) -> Result<Outcome, Failure> {
             format!("{}\n{SPACING_RULE}\n{MOVE_ON_RULE}\n", texts.join("\n"))
         }
         NextFormat::Json => serde_json::to_string_pretty(&plans).map_err(Failure::usage)? + "\n",
-        NextFormat::Yaml => match plans.as_slice() {
-            [plan] => plan.to_yaml(),
-            _ => {
+        NextFormat::Yaml => {
+            let [plan] = plans.as_slice() else {
                 let names = children.join(", ");
                 return Err(Failure::usage(format!(
                     "a plan file is for one child\nhelp: say --child with one of {names}"
                 )));
-            }
-        },
+            };
+            plan.to_yaml()
+        }
     };
     deliver(args.out.as_ref(), text.into_bytes(), notes)
 }

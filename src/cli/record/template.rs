@@ -12,36 +12,22 @@ pub(super) fn template(args: &TemplateArgs) -> Result<Outcome, Failure> {
     let date = day("date", args.date.as_deref())?;
     let children: Vec<String> =
         args.children.iter().map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect();
-    let skill = match &args.skill {
-        None => String::new(),
-        Some(skill) => {
-            let library = query::library(args.layouts.as_deref())?;
-            let names: Vec<&str> = library.all().map(|stored| stored.layout.name.as_str()).collect();
-            let plain = skill.trim().to_lowercase().replace([' ', '_'], "-");
-            if !names.contains(&plain.as_str()) {
-                let hint = did_you_mean(skill, "skills", &names);
-                return Err(Failure::usage(format!("--skill: there is no layout `{skill}`\nhelp: {hint}")));
-            }
-            plain
+    let skill = skill(args)?;
+    let tasks = if let Some(file) = &args.items {
+        let text = read_text(file).map_err(Failure::usage)?;
+        let found = serde_json::from_str(&text).ok().map(|json: Value| of_json(&json)).unwrap_or_default();
+        if found.is_empty() {
+            return Err(Failure::usage(format!(
+                "{}: this is not the content of sheets\n\
+                 help: make it with `sheafling packet PLAN --format json --out FILE.json`",
+                file.display()
+            )));
         }
-    };
-    let tasks = match &args.items {
-        Some(file) => {
-            let text = read_text(file).map_err(Failure::usage)?;
-            let found = serde_json::from_str(&text).ok().map(|json: Value| of_json(&json)).unwrap_or_default();
-            if found.is_empty() {
-                return Err(Failure::usage(format!(
-                    "{}: this is not the content of sheets\nhelp: make it with `sheafling packet PLAN --format json --out FILE.json`",
-                    file.display()
-                )));
-            }
-            found
-        }
-        None => {
-            let words = args.words.iter().flat_map(|words| words.split([' ', ',', '\t', '\n']));
-            let task = |item: &str| Task { skill: skill.clone(), item: item.to_owned() };
-            words.filter(|word| !word.is_empty()).map(task).collect()
-        }
+        found
+    } else {
+        let words = args.words.iter().flat_map(|words| words.split([' ', ',', '\t', '\n']));
+        let task = |item: &str| Task { skill: skill.clone(), item: item.to_owned() };
+        words.filter(|word| !word.is_empty()).map(task).collect()
     };
     let separator = match args.separator {
         SeparatorArg::Comma => ',',
@@ -49,6 +35,19 @@ pub(super) fn template(args: &TemplateArgs) -> Result<Outcome, Failure> {
         SeparatorArg::Tab => '\t',
     };
     deliver(Some(&args.out), table(&children, &tasks, date, separator).into_bytes(), String::new())
+}
+
+/// The skill of `--skill`, as the layout is named; nothing when it is not said.
+fn skill(args: &TemplateArgs) -> Result<String, Failure> {
+    let Some(skill) = &args.skill else { return Ok(String::new()) };
+    let library = query::library(args.layouts.as_deref())?;
+    let names: Vec<&str> = library.all().map(|stored| stored.layout.name.as_str()).collect();
+    let plain = skill.trim().to_lowercase().replace([' ', '_'], "-");
+    if names.contains(&plain.as_str()) {
+        return Ok(plain);
+    }
+    let hint = did_you_mean(skill, "skills", &names);
+    Err(Failure::usage(format!("--skill: there is no layout `{skill}`\nhelp: {hint}")))
 }
 
 /// The tasks of a sheet's or a packet's content, each once, in order.
