@@ -9,7 +9,8 @@
 //!
 //! [`sounds`] and [`spelling`] say what a word is to the ear and on paper; the [`bank`] has the words, the teaching [`sequence`] says
 //! which of them a child can read. A [`fill`] chooses content with a [`seed`]ed stream, answers every item afresh, and gives what a
-//! [`sheet`] holds. A [`layout`] places it on [`page`]s, [`pdf`] writes them, and a [`packet`] binds sheets and their keys.
+//! [`sheet`] holds. A [`layout`] places it on [`page`]s, [`pdf`] writes them, and a [`packet`] binds sheets and their keys. A [`record`]
+//! keeps what children tried and plans what comes next.
 //!
 //! ```
 //! use sheafling::bank::Bank;
@@ -43,6 +44,7 @@ pub mod nearest;
 pub mod packet;
 pub mod page;
 pub mod pdf;
+pub mod record;
 pub mod rows;
 pub mod seed;
 pub mod sequence;

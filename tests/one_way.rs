@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// The folders and files of `src/`, from top to bottom.
 const ORDER: &[&str] = &[
     "sounds", "spelling", "nearest", "yaml", "rows", "seed", "bank", "sequence", "page", "sheet", "fill", "layout",
-    "pdf", "packet", "cli",
+    "pdf", "record", "packet", "cli",
 ];
 
 fn files(folder: &Path, found: &mut Vec<PathBuf>) {

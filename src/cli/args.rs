@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::bank_args::BankArgs;
+use super::record::RecordArgs;
 use crate::bank::{Band, Category, Class};
 use crate::layout::PrintBand;
 use crate::packet::KeyPlace;
@@ -54,6 +55,8 @@ pub enum Command {
     Check(CheckArgs),
     /// List what there is: layouts, steps or blends.
     List(ListArgs),
+    /// Keep a record of practice, and let it plan the next packet.
+    Record(RecordArgs),
     /// Print a script that completes commands in your shell.
     Completions {
         /// The shell.

@@ -13,6 +13,7 @@ mod list;
 mod make;
 mod outcome;
 mod query;
+mod record;
 mod reprint;
 mod seed;
 mod table;
@@ -43,6 +44,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Ear(ear) => ear::ear(ear),
         Command::Check(check) => check::check(check),
         Command::List(list) => list::list(list),
+        Command::Record(args) => record::record(args),
         Command::Completions { shell } => {
             let mut script = Vec::new();
             clap_complete::generate(*shell, &mut Cli::command(), "sheafling", &mut script);

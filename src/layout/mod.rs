@@ -19,6 +19,7 @@ mod spec;
 mod text;
 mod unit;
 
+pub(crate) use area::{Align, Area, Type, across, text_at, text_line};
 pub use block::{Block, FooterBlock};
 pub use library::{Library, LibraryError, Stored, is_yaml};
 pub use piece::Piece;
@@ -26,3 +27,4 @@ pub use place::{Options, PlaceError, Placed, bind, drawable, place};
 pub use print::{Fullness, Print, PrintBand};
 pub use spec::{ITEM_TEXTS, Layout};
 pub use text::Template;
+pub(crate) use text::wrap;

@@ -66,12 +66,13 @@ fn token_length(line: &str, before: usize) -> usize {
     let mut rest = line.chars().skip(before).peekable();
     match rest.next() {
         Some(quote @ ('"' | '\'')) => 1 + rest.position(|c| c == quote).map_or(0, |at| at + 1),
-        None | Some('[' | ']' | '{' | '}' | ',' | ':' | '\t') => 1,
+        None | Some('[' | ']' | '{' | '}' | ',' | ';' | ':' | '\t') => 1,
         Some(_) => {
             let mut length = 1;
             while let Some(c) = rest.next() {
                 let ends_key = c == ':' && rest.peek().is_none_or(|next| next.is_whitespace());
-                if c.is_whitespace() || matches!(c, ',' | ']' | '}') || ends_key {
+                // Cells of tables may be parted by semicolons.
+                if c.is_whitespace() || matches!(c, ',' | ';' | ']' | '}') || ends_key {
                     break;
                 }
                 length += 1;
