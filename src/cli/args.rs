@@ -146,7 +146,7 @@ pub struct PacketArgs {
 impl PacketArgs {
     /// Whether several packets are asked for.
     pub const fn for_many(&self) -> bool {
-        self.many.group.is_some() || self.many.sets.is_some()
+        self.many.group.is_some() || self.many.sets.is_some() || self.many.from_record.is_some()
     }
 }
 
@@ -174,6 +174,15 @@ pub struct ManyArgs {
     /// How many of a child's earlier packets are looked at.
     #[arg(long, value_name = "NUMBER", default_value_t = 4, requires = "earlier")]
     pub last: usize,
+    /// A record of practice (see `record`): what each child missed comes back, spaced, among new words.
+    #[arg(long, value_name = "RECORD", conflicts_with_all = ["sets", "same_words"])]
+    pub from_record: Option<PathBuf>,
+    /// Which share of a sheet may be review: a fraction or a percentage.
+    #[arg(long, value_name = "SHARE", default_value = "1/3", requires = "from_record")]
+    pub review: String,
+    /// Move a child on to the next step where the record's rule for it is met.
+    #[arg(long, requires = "from_record")]
+    pub move_on: bool,
     /// Make only a part of the packets, such as 3/16: the third of sixteen parts, which together are the whole.
     #[arg(long, value_name = "PART")]
     pub shard: Option<ShardArg>,

@@ -8,12 +8,14 @@ use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 
 use super::args::{BindArg, MakeFormat, PacketArgs, ReportFormat};
+use super::from_record::{self, Planned};
 use super::make::{OUT, Ready, deliver, ready};
 use super::{Failure, Outcome};
 use crate::layout::{Library, drawable};
 use crate::packet::run::{Done, RunError, bound, write};
 use crate::packet::{
-    Binding, Deal, Earlier, Group, Known, Manifest, MatchReport, Member, Outputs, Plan, class, class_list, manifest,
+    Binding, Child, Deal, Earlier, Group, Known, Manifest, MatchReport, Materials, Member, Outputs, Plan, class,
+    class_list, manifest,
 };
 use crate::pdf;
 
@@ -40,19 +42,20 @@ pub(super) fn packets(args: &PacketArgs, plan: Plan, library: Library, name: &st
     let Ready { plan, materials, sources, seed, drawn } = ready;
     let mut err = String::new();
     let places = before.as_ref().filter(|_| !many.afresh).map(Manifest::places).unwrap_or_default();
-    let (title, members) = match (&many.group, &many.sets) {
-        (Some(file), _) => {
-            let known = Known { bank: &materials.bank, sequence: &materials.sequence };
-            let group = Group::read_file(file, &known).map_err(Failure::usage)?;
-            let members = class::of_children(&group.children, &plan, &materials, &places).map_err(Failure::usage)?;
-            (group.title, members)
+    let mut planned = None;
+    let (title, mut members) = if let Some(letters) = &many.sets {
+        (String::new(), class::of_letters(letters, &plan).map_err(Failure::usage)?)
+    } else {
+        let mut group = group(many.group.as_deref(), only.as_deref(), &materials)?;
+        if let Some(record) = &many.from_record {
+            planned = Some(from_record::apply(record, many, &plan, &mut group, &materials, &mut err)?);
         }
-        (None, letters) => {
-            let letters = letters.as_deref().unwrap_or_default();
-            (String::new(), class::of_letters(letters, &plan).map_err(Failure::usage)?)
-        }
+        let members = class::of_children(&group.children, &plan, &materials, &places).map_err(Failure::usage)?;
+        (group.title, members)
     };
-    let mut members = members;
+    if let Some(planned) = &planned {
+        members.iter_mut().for_each(|member| member.wanted = Some(planned.wanted));
+    }
     if let Some(earlier) = &many.earlier {
         let earlier = Earlier::read(earlier).map_err(Failure::usage)?;
         for member in &mut members {
@@ -73,11 +76,25 @@ pub(super) fn packets(args: &PacketArgs, plan: Plan, library: Library, name: &st
     }
     tell_of_moves(&manifest, before.as_ref(), &mut err);
     tell_of_names(&manifest, &mut err);
-    let job = Job { manifest, materials, folder, args };
+    let job = Job { manifest, materials, folder, args, planned };
     match binding {
         Binding::Each => job.each(only.as_deref(), err),
         Binding::ByChild | Binding::BySheet => job.in_one(only.as_deref(), err),
     }
+}
+
+/// The group of a file, or of the one child that is named.
+fn group(file: Option<&Path>, child: Option<&str>, materials: &Materials) -> Result<Group, Failure> {
+    if let Some(file) = file {
+        let known = Known { bank: &materials.bank, sequence: &materials.sequence };
+        return Group::read_file(file, &known).map_err(Failure::usage);
+    }
+    let Some(child) = child else {
+        let hint = "name the group's file with --group, or one child with --child";
+        return Err(Failure::usage(format!("for whom are packets to be made from the record?\nhelp: {hint}")));
+    };
+    let name = child.split_whitespace().collect::<Vec<_>>().join(" ");
+    Ok(Group { title: String::new(), children: vec![Child { name, ..Child::default() }] })
 }
 
 /// The manifest that an earlier run of the same packet left in the folder.
@@ -126,9 +143,11 @@ fn tell_of_names(manifest: &Manifest, err: &mut String) {
 /// A run with all that it needs.
 struct Job<'a> {
     manifest: Manifest,
-    materials: crate::packet::Materials,
+    materials: Materials,
     folder: PathBuf,
     args: &'a PacketArgs,
+    /// What a record of practice had to say.
+    planned: Option<Planned>,
 }
 
 impl Job<'_> {
@@ -153,6 +172,10 @@ impl Job<'_> {
         outputs.add(self.manifest_path(), self.manifest.to_json().into_bytes());
         for (name, bytes) in class_list::files(&self.manifest, &self.materials).map_err(Failure::usage)? {
             outputs.add(self.folder.join(name), bytes);
+        }
+        if let Some(planned) = &self.planned {
+            outputs
+                .add(self.folder.join(format!("{}-group.yaml", self.manifest.name)), planned.yaml.clone().into_bytes());
         }
         let mut files = outputs.commit().map_err(Failure::usage)?;
         let bar = progress(chosen.len());
@@ -184,6 +207,9 @@ impl Job<'_> {
             let _ = writeln!(err, "note: {found} of {} packets were there already", chosen.len());
         }
         let mut outcome = Outcome { err, ..Outcome::default() };
+        if let Some(planned) = &self.planned {
+            outcome.out.extend_from_slice(planned.told.as_bytes());
+        }
         list(&files, &self.folder, &mut outcome);
         if only.is_none() && self.args.many.shard.is_none() {
             self.report(&mut outcome)?;

@@ -8,6 +8,7 @@ mod bank_args;
 mod check;
 mod ear;
 mod explain;
+mod from_record;
 mod group;
 mod list;
 mod make;

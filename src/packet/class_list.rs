@@ -3,6 +3,7 @@
 use super::class::Member;
 use super::manifest::Manifest;
 use super::request::{Materials, RequestError};
+use crate::record::guarded;
 
 /// The list's files: a table for a spreadsheet.
 ///
@@ -15,7 +16,7 @@ pub fn files(manifest: &Manifest, materials: &Materials) -> Result<Vec<(String, 
     for member in &manifest.members {
         rows.push(row(manifest, member, materials)?);
     }
-    let written = rows.iter().try_for_each(|row| writer.write_record(row.iter().map(|cell| unharmful(cell))));
+    let written = rows.iter().try_for_each(|row| writer.write_record(row.iter().map(|cell| guarded(cell))));
     // Writing to memory does not fail.
     if written.is_ok() {
         text = writer.into_inner().unwrap_or_default();
@@ -43,9 +44,4 @@ fn row(manifest: &Manifest, member: &Member, materials: &Materials) -> Result<[S
         member.code.map(|code| code.to_string()).unwrap_or_default(),
         format!("{file}.pdf"),
     ])
-}
-
-/// A cell that no spreadsheet takes for a formula (OWASP, "CSV Injection"; from memory).
-fn unharmful(cell: &str) -> String {
-    if cell.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{cell}") } else { cell.to_owned() }
 }

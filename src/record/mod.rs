@@ -41,7 +41,7 @@ mod template;
 mod tests;
 mod yaml_text;
 
-pub use cell::SEPARATORS;
+pub use cell::{SEPARATORS, guarded};
 pub use day::{Day, NotADay};
 pub use file::{Added, Record, RecordError, add, load};
 pub use moving::{MOVE_ON_RULE, MoveOn};
