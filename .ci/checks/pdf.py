@@ -54,7 +54,7 @@ def body(content):
 
 def expected(content, page, pages):
     fixed = ["Name Date", content["title"], content["directions"], content["note"], content["child"]]
-    footer = [content["title"], "·", content["child"], f"page {page} of {pages}", "·", f"seed {content['seed']}"]
+    footer = [content["title"], "·", content["child"], f"page {page} of {pages}", "·", f"seed {content['seed']}", "·", content["code"]]
     return tokens(" ".join(fixed + body(content) + footer))
 
 
