@@ -8,6 +8,7 @@ mod games;
 mod joining;
 mod listening;
 mod messages;
+mod nonsense;
 mod tamper;
 mod words;
 mod yaml;
