@@ -30,7 +30,7 @@ fn riddles_have_one_answer_and_rhyme_with_no_word() {
 #[test]
 fn riddles_that_were_tampered_with_are_caught() {
     let caught = |what: &str, change: fn(&mut Filled)| {
-        assert!(tampered("riddles", "bl cl", change).is_err(), "not caught: {what}")
+        assert!(tampered("riddles", "bl cl", change).is_err(), "not caught: {what}");
     };
     let clue = |f: &mut Filled, clue: &str| {
         f.items[0].texts.insert("clue".into(), clue.into());
