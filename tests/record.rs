@@ -351,7 +351,8 @@ fn pages_look_as_they_did() {
     let mut wrong = Vec::new();
     for paper in Paper::ALL {
         let page = &drawn(&two(), paper).pages[0];
-        wrong.extend(reference::hold(&folder.join(format!("{}.png", paper.name())), &picture::draw(page)));
+        let name = format!("{}.png", paper.name());
+        wrong.extend(reference::hold(&folder.join(&name), &format!("record/{name}"), &picture::draw(page)));
     }
     assert!(
         wrong.is_empty(),

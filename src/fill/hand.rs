@@ -64,6 +64,19 @@ impl Request<'_> {
         self.hand.seat.apart(&shared).unwrap_or(shared)
     }
 
+    /// The stream of a purpose, for words that differ from set to set: sets of the same words share it.
+    pub(super) fn own_words(&self, purpose: &str) -> Stream {
+        match self.hand.seat {
+            Seat::Set(_) => self.own(purpose),
+            Seat::Alone | Seat::Same(_) => self.stream.fork(purpose),
+        }
+    }
+
+    /// The same request for a sheet alone.
+    fn alone(&self) -> Self {
+        Self { hand: Hand { seat: Seat::Alone, ..self.hand.clone() }, ..self.avoiding(&[]) }
+    }
+
     /// The same request for another set, without what is particular to the child.
     fn of_set(&self, number: usize, avoid: Vec<String>) -> Self {
         Self {
@@ -95,14 +108,22 @@ impl Request<'_> {
 /// Words to spare are avoided, and so are the words of the sets beside it, each as long as there is content without them.
 ///
 /// Every other set is chosen without looking at its neighbours, and those between avoid both, so that no set depends on a long
-/// row of others.
+/// row of others. Sets of the same words have another order where it is free, as that of a ladder is not.
 ///
 /// # Errors
 /// Those of the way itself, with nothing avoided but what the request avoids.
 pub(super) fn keeping_apart(
     request: &Request,
+    order_is_free: bool,
     choose: impl Fn(&Request) -> Result<Filled, FillError>,
 ) -> Result<Filled, FillError> {
+    if let Seat::Same(_) = request.hand.seat {
+        let mut filled = keeping_apart(&request.alone(), order_is_free, choose)?;
+        if order_is_free {
+            request.own("order").shuffle(&mut filled.items);
+        }
+        return Ok(filled);
+    }
     let mut beside = Vec::new();
     if let Seat::Set(number) = request.hand.seat
         && number % 2 == 1
@@ -138,6 +159,9 @@ impl Fill {
     /// Whether equal sets of it have as many words of each kind; else they are alike only in their numbers.
     #[must_use]
     pub const fn deals_by_kind(&self) -> bool {
-        !matches!(self, Self::Chain(_) | Self::Match(_) | Self::Review(_))
+        !matches!(
+            self,
+            Self::Chain(_) | Self::Match(_) | Self::Review(_) | Self::Change(_) | Self::Riddles(_)
+        )
     }
 }

@@ -18,7 +18,7 @@ struct Phrase<'a> {
 /// Up to `count` phrases, an even number where there are several: kinds by turns, no naming word twice, those with a focus blend first.
 pub(super) fn choose(count: usize, request: &Request) -> Vec<Item> {
     let mut phrases = all(request);
-    let mut stream = request.own("phrases");
+    let mut stream = request.own_words("phrases");
     stream.shuffle(&mut phrases);
     phrases.sort_by_cached_key(|phrase| !has_focus(phrase, request));
     let mut taken: Vec<Phrase> = Vec::new();

@@ -67,7 +67,7 @@ pub(super) fn choose(spec: &Review, request: &Request) -> Result<Filled, FillErr
     let newest = spec.newest_of(count);
     let older = words.len() - newest;
     let mut chosen: Vec<usize> = (0..newest).collect();
-    let mut drawn = request.own("review").sample(count - newest, older);
+    let mut drawn = request.own_words("review").sample(count - newest, older);
     drawn.sort_unstable();
     chosen.extend(drawn.into_iter().map(|at| newest + at));
     let items = chosen.into_iter().map(|at| item(words[at], request));

@@ -94,6 +94,7 @@ fn content(
     let mut asked = fill::Request {
         bank,
         decodable: &decodable,
+        taught: materials.sequence.taught_at(sheet.step),
         step: format!("step {} ({})", shown.number, shown.name),
         focus: focus.clone(),
         count: sheet.count,

@@ -29,6 +29,8 @@ pub enum Kind {
     Row,
     /// A few words to read aloud as one.
     Phrase,
+    /// A nonsense word.
+    Silly,
 }
 
 /// A row of sound boxes.
@@ -100,10 +102,10 @@ pub struct Item {
     /// Where in the word the blend is heard.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub place: Option<Place>,
-    /// The word before the change, on a rung.
+    /// The word before the change, on a rung or where a word is changed by ear.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub from: Option<String>,
-    /// The word after the change, on a rung.
+    /// The word after the change, likewise.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub to: Option<String>,
     /// The change, on a rung.
