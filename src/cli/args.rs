@@ -99,6 +99,9 @@ pub struct Making {
     /// Put what is to be copied at the right, for a child who writes with the left hand.
     #[arg(long)]
     pub left_hand: bool,
+    /// The language of a note to the family, such as es; the words to practise stay English.
+    #[arg(long, value_name = "TAG")]
+    pub language: Option<String>,
     /// A folder of your own layouts, laid over those that are built in.
     #[arg(long, value_name = "FOLDER")]
     pub layouts: Option<PathBuf>,

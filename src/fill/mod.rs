@@ -22,6 +22,7 @@ mod chain;
 mod columns;
 mod error;
 mod focus;
+mod lesson;
 mod matches;
 mod near;
 mod phrase_words;
@@ -44,7 +45,7 @@ mod words;
 
 use crate::bank::{Bank, Word};
 use crate::seed::Stream;
-use crate::sheet::{Board, Column, Item, LetterGrid};
+use crate::sheet::{Board, Column, Item, LetterGrid, Part};
 use crate::sounds::{Blend, Notation, Side};
 use crate::yaml::{NamedChoice, named_choice};
 
@@ -53,6 +54,7 @@ pub use chain::{Chain, ChainFocus, Move};
 pub use columns::Columns;
 pub use error::{BlendCount, FillError, NoLadder, Problem, Shortage};
 pub use focus::{BadFocus, SortSide};
+pub use lesson::{Lesson, LessonPart};
 pub use matches::{Match, MatchBy};
 pub use pick::Pick;
 pub use places::Places;
@@ -104,6 +106,8 @@ pub struct Filled {
     pub boards: Vec<Board>,
     /// The letters in which words are hidden.
     pub letter_grid: Option<LetterGrid>,
+    /// The parts of a lesson.
+    pub parts: Vec<Part>,
 }
 
 named_choice! {
@@ -136,6 +140,8 @@ named_choice! {
         Boards(Boards) = "boards",
         /// Words hidden among letters.
         WordSearch(WordSearch) = "word-search",
+        /// A lesson of parts, each chosen in another way.
+        Lesson(Lesson) = "lesson",
     }
 }
 
@@ -155,6 +161,7 @@ impl Fill {
         ("reading", "rows of words to read aloud against time, and short phrases of words that can be read"),
         ("boards", "word boards for a group, no two of which win on the same call"),
         ("word-search", "words hidden among letters, each once"),
+        ("lesson", "parts, each chosen in another of these ways, that share the focus and no word"),
     ];
 
     /// The name under which a layout asks for it.
@@ -208,6 +215,7 @@ impl Fill {
             Self::Reading(spec) => spec.validate(),
             Self::Boards(spec) => spec.validate(),
             Self::WordSearch(spec) => spec.validate(),
+            Self::Lesson(spec) => spec.validate(),
         }
     }
 
@@ -236,9 +244,21 @@ impl Fill {
             Self::Reading(spec) => reading::choose(spec, request)?,
             Self::Boards(boards) => boards::choose(boards, request)?,
             Self::WordSearch(search) => word_search::choose(search, request)?,
+            Self::Lesson(spec) => lesson::choose(spec, request)?,
         };
         check(&spec, &filled, request)?;
         Ok(filled)
+    }
+
+    /// The key that says how many items there are.
+    const fn count_key(&self) -> &'static str {
+        match self {
+            Self::Chain(_) => "rungs",
+            Self::Reading(_) => "rows",
+            Self::Boards(_) => "boards",
+            Self::Lesson(_) => "parts",
+            _ => "count",
+        }
     }
 
     /// The same with another number of items, where one is given.
@@ -259,6 +279,7 @@ impl Fill {
                 Self::Reading(spec) => spec.rows = count,
                 Self::Boards(boards) => boards.boards = count,
                 Self::WordSearch(search) => search.count = count,
+                Self::Lesson(spec) => spec.parts.iter_mut().for_each(|part| part.count = Some(count)),
             }
         }
         spec

@@ -10,6 +10,7 @@
 mod area;
 mod band;
 mod block;
+mod language;
 mod library;
 mod paginate;
 mod piece;
@@ -20,9 +21,10 @@ mod text;
 mod unit;
 
 pub use block::{Block, FooterBlock};
+pub use language::{Language, LanguageError, Translated};
 pub use library::{Library, LibraryError, Stored, is_yaml};
 pub use piece::Piece;
 pub use place::{Options, PlaceError, Placed, bind, drawable, place};
 pub use print::{Fullness, Print, PrintBand};
-pub use spec::{ITEM_TEXTS, Layout};
+pub use spec::{ITEM_TEXTS, Layout, SHEET_TEXTS};
 pub use text::Template;

@@ -7,7 +7,7 @@ use super::piece::Setting;
 use super::print::{Fullness, Print};
 use super::spec::Layout;
 use crate::page::{Bookmark, Document, Face, Length, Mark, Page, Paper};
-use crate::sheet::Sheet;
+use crate::sheet::{ENGLISH, Labels, Reader, Sheet};
 use crate::sounds::Notation;
 
 /// How a sheet is to be placed.
@@ -34,6 +34,8 @@ pub struct Placed {
     title: String,
     child: Option<String>,
     seed: String,
+    language: String,
+    labels: Labels,
     key: bool,
 }
 
@@ -76,7 +78,8 @@ pub enum PlaceError {
 /// The sizes that are tried, from the fullest to the least, in per cent of the way between the limits that the layout states.
 const PERCENTS: [i64; 11] = [100, 90, 80, 70, 60, 50, 40, 30, 20, 10, 0];
 
-/// Places a sheet on as few pages as its smallest sizes need, as large as those pages allow.
+/// Places a sheet on as few pages as its smallest sizes need, as large as those pages allow. The key of a sheet that is not for a child
+/// has no pages.
 ///
 /// # Errors
 /// When something does not fit the page, or the font can't draw a text.
@@ -90,7 +93,9 @@ pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed,
         fewer_columns,
     };
     let tried = |fewer, plain| try_sizes(layout, &body, |percent| setting(percent, fewer, plain));
-    let (pages, backs) =
+    let (pages, backs) = if options.key && layout.reader != Reader::Child {
+        (Vec::new(), false)
+    } else {
         tried(false, false).or_else(|_| tried(true, false)).or_else(|_| tried(true, true)).map_err(|wide| {
             PlaceError::TooWide {
                 layout: layout.name.clone(),
@@ -98,7 +103,8 @@ pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed,
                 needs: wide.needs.to_nm() / 1_000_000 + 1,
                 has: wide.has.to_nm() / 1_000_000,
             }
-        })?;
+        })?
+    };
     let placed = Placed {
         paper: options.paper,
         pages,
@@ -107,6 +113,8 @@ pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed,
         title: sheet.title.clone(),
         child: sheet.child.clone(),
         seed: sheet.seed.clone(),
+        language: sheet.language.clone(),
+        labels: sheet.labels.clone(),
         key: options.key,
     };
     check(layout, &placed, &body)?;
@@ -252,7 +260,11 @@ pub fn bind(sheets: &[Placed], title: &str, wanted: impl Fn(usize) -> bool) -> D
             pages.push(sheet.page(marks, number, total));
         }
     }
-    Document { title: title.to_owned(), language: "en-US".to_owned(), pages, bookmarks }
+    // A file has one language; where its sheets have several, it is that of the words to practise.
+    let mut languages = sheets.iter().enumerate().filter(|(at, sheet)| wanted(*at) && !sheet.is_empty());
+    let first = languages.next().map_or(ENGLISH, |(_, sheet)| &sheet.language);
+    let language = if languages.all(|(_, sheet)| sheet.language == first) { first } else { ENGLISH };
+    Document { title: title.to_owned(), language: language.to_owned(), pages, bookmarks }
 }
 
 impl Placed {
@@ -268,6 +280,7 @@ impl Placed {
             pages: total,
             seed: &self.seed,
             key: self.key,
+            labels: &self.labels,
         };
         let mut marks = marks.to_vec();
         marks.extend(self.footer.marks(&texts, &whole));

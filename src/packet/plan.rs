@@ -47,6 +47,9 @@ pub struct Plan {
     /// The child's first name, initial or nickname.
     #[serde(default)]
     pub child: Option<String>,
+    /// The language of a note to the family, such as `es`; English when nothing is said.
+    #[serde(default)]
+    pub language: Option<String>,
     /// How sounds are written.
     #[serde(default)]
     pub notation: Option<Notation>,

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use crate::bank::Word;
+use crate::bank::{Bank, Word};
 use crate::sounds::{Change, Notation, Place, Sound};
 
 /// What kind of item it is.
@@ -164,6 +164,27 @@ impl Item {
             "new" => symbol(self.change.as_ref().and_then(|c| c.new)),
             other => self.texts.get(other)?.clone(),
         })
+    }
+}
+
+impl Item {
+    /// The words of the bank that stand in it, seen, heard or answered, each once; a word taught by sight even where the bank has
+    /// it not. Choices are left aside.
+    #[must_use]
+    pub fn words(&self, bank: &Bank) -> Vec<String> {
+        let sight = (self.kind == Kind::Sight).then_some(&self.word);
+        let mut words: Vec<String> = sight.into_iter().cloned().collect();
+        // What is shown of a rung is its clue.
+        let shown = if self.kind == Kind::Rung { &[][..] } else { &self.shown };
+        let texts = [&self.word].into_iter().chain(shown).chain(&self.answer).chain(&self.from).chain(&self.to);
+        // Slashes stand around sounds, which are no words.
+        for token in texts.flat_map(|text| text.split_whitespace()).filter(|token| !token.contains('/')) {
+            let token = token.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
+            if bank.get(&token).is_some() && !words.contains(&token) {
+                words.push(token);
+            }
+        }
+        words
     }
 }
 

@@ -8,6 +8,7 @@ mod boards;
 mod boxes;
 mod hear;
 mod ladder;
+mod lesson;
 mod matches;
 mod pick;
 mod places;
@@ -72,6 +73,7 @@ pub fn check(fill: &Fill, filled: &Filled, request: &Request) -> Result<(), Wron
         Fill::Reading(spec) => reading::check(spec, filled, request),
         Fill::Boards(spec) => boards::check(spec, filled, request),
         Fill::WordSearch(spec) => word_search::check(spec, filled, request),
+        Fill::Lesson(spec) => lesson::check(spec, filled, request),
     }
 }
 

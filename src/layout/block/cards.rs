@@ -277,20 +277,10 @@ mod tests {
         let sheet = Sheet {
             layout: "test".into(),
             title: "Test".into(),
-            directions: String::new(),
-            note: String::new(),
-            skill: String::new(),
-            standards: Vec::new(),
-            step: StepShown { number: 1, name: String::new(), title: String::new() },
-            focus: Vec::new(),
+            step: StepShown { number: 1, ..StepShown::default() },
             seed: "a".into(),
-            child: None,
             items: (0..cards).map(|_| Item::of_text(Kind::Word, "cat")).collect(),
-            columns: Vec::new(),
-            word_bank: Vec::new(),
-            tiles: Vec::new(),
-            boards: Vec::new(),
-            letter_grid: None,
+            ..Sheet::default()
         };
         let options = |key| Options { paper, key, notation: Notation::Teacher, print: Print::default() };
         let mut sheets = vec![place(&layout, &sheet, options(true)).unwrap(); before];

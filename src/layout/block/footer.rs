@@ -4,6 +4,7 @@ use serde::Deserialize;
 
 use crate::layout::area::{Align, Area, Type, across, text_at};
 use crate::page::{Face, Ink, Length, Mark, Stroke};
+use crate::sheet::Labels;
 
 /// A part of the footer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
@@ -48,6 +49,8 @@ pub struct FooterTexts<'a> {
     pub seed: &'a str,
     /// Whether it is a key.
     pub key: bool,
+    /// The words around them.
+    pub labels: &'a Labels,
 }
 
 const SIZE: Length = Length::pt(8);
@@ -70,10 +73,10 @@ impl FooterBlock {
         }
         let mut right = Vec::new();
         if has(FooterPart::Page) {
-            right.push(format!("page {} of {}", texts.page, texts.pages));
+            right.push(texts.labels.page_of(texts.page, texts.pages));
         }
         if has(FooterPart::Seed) {
-            right.push(format!("seed {}", texts.seed));
+            right.push(format!("{} {}", texts.labels.seed, texts.seed));
         }
         let (left, right) = (left.join("  ·  "), right.join("  ·  "));
         let baseline = body.bottom() - kind.face.descent(SIZE);
