@@ -38,11 +38,17 @@ pub(super) fn all(
     order.sort_by_key(|&at| turn(&sheets[at]));
     let mut made: Vec<Option<Sheet>> = vec![None; sheets.len()];
     let mut script: Vec<String> = Vec::new();
+    let mut again: Vec<usize> = Vec::new();
     for at in order {
         let sheet = &sheets[at];
         let done = match turn(sheet) {
             0 => one(sheet, &Given::default()),
-            1 => apart(sheet, &script, one),
+            1 => apart(sheet, &script, one).map(|(done, avoided)| {
+                if done.words(bank).iter().any(|word| script[avoided..].contains(word)) {
+                    again.push(at);
+                }
+                done
+            }),
             _ => note(sheet, sheets, &made, bank, one),
         };
         let done = done.map_err(|error| (at, error))?;
@@ -53,26 +59,33 @@ pub(super) fn all(
         made[at] = Some(done);
     }
     let mut made: Vec<Sheet> = made.into_iter().flatten().collect();
-    remark(&mut made, sheets, bank);
+    let script = sheets.iter().position(|sheet| sheet.layout.is_script());
+    if let (Some(script), false) = (script, again.is_empty()) {
+        let titles: Vec<&str> = again.iter().map(|&at| made[at].title.as_str()).collect();
+        made[script].remarks.push(format!(
+            "Too few other words can be read at this step, so words of this lesson come again on: {}.",
+            titles.join(", ")
+        ));
+    }
     Ok(made)
 }
 
-/// A sheet that leaves aside the words of the script, as far as the bank allows: all of them, half of them, or none.
+/// A sheet that leaves aside the words of the script, as far as the bank allows: all of them, half of them, or none. With it, how many.
 fn apart(
     sheet: &SheetRequest,
     script: &[String],
     one: &dyn Fn(&SheetRequest, &Given) -> Result<Sheet, FillError>,
-) -> Result<Sheet, FillError> {
-    for most in [script.len(), script.len() / 2] {
+) -> Result<(Sheet, usize), FillError> {
+    for most in [script.len(), script.len() / 2].into_iter().filter(|most| *most > 0) {
         let given = Given { avoid: script[..most].to_vec(), ..Given::default() };
         match one(sheet, &given) {
             // A record that lacks a part because of the script had better have it.
-            Ok(done) if most == 0 || done.parts.iter().all(|part| part.left_out.is_none()) => return Ok(done),
+            Ok(done) if done.parts.iter().all(|part| part.left_out.is_none()) => return Ok((done, most)),
             Err(error) if error.in_short().is_none() => return Err(error),
             Ok(_) | Err(_) => {}
         }
     }
-    one(sheet, &Given::default())
+    one(sheet, &Given::default()).map(|done| (done, 0))
 }
 
 /// A note to the family: its words are those that can be read on the children's sheets; where those are too few, it has as many as there
@@ -104,21 +117,4 @@ fn note(
         }
     }
     Ok(done)
-}
-
-/// Says on the first script which pages have words of a script again.
-fn remark(made: &mut [Sheet], sheets: &[SheetRequest], bank: &Bank) {
-    let scripts: Vec<usize> = (0..sheets.len()).filter(|&at| sheets[at].layout.is_script()).collect();
-    let words: Vec<String> = scripts.iter().flat_map(|&at| made[at].words(bank)).collect();
-    let again = |at: &usize| {
-        let reader = sheets[*at].layout.reader;
-        reader != Reader::Family && !scripts.contains(at) && made[*at].words(bank).iter().any(|word| words.contains(word))
-    };
-    let titles: Vec<String> = (0..made.len()).filter(again).map(|at| made[at].title.clone()).collect();
-    if let (Some(&first), false) = (scripts.first(), titles.is_empty()) {
-        made[first].remarks.push(format!(
-            "Too few other words can be read at this step, so words of this lesson come again on: {}.",
-            titles.join(", ")
-        ));
-    }
 }

@@ -176,7 +176,9 @@ impl Item {
         let mut words: Vec<String> = sight.into_iter().cloned().collect();
         // What is shown of a rung is its clue.
         let shown = if self.kind == Kind::Rung { &[][..] } else { &self.shown };
-        let texts = [&self.word].into_iter().chain(shown).chain(&self.answer).chain(&self.from).chain(&self.to);
+        // What is answered in boxes is letters.
+        let answer = if self.boxes.is_some() { &[][..] } else { &self.answer };
+        let texts = [&self.word].into_iter().chain(shown).chain(answer).chain(&self.from).chain(&self.to);
         // Slashes stand around sounds, which are no words.
         for token in texts.flat_map(|text| text.split_whitespace()).filter(|token| !token.contains('/')) {
             let token = token.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();

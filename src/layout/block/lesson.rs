@@ -73,19 +73,7 @@ impl LessonBlock {
             }
             bands.push(self.part(part, at + 1, body, setting)?);
         }
-        let small = Type::black(Face::Regular, Length::pt(10)).inked(Ink::DARK);
-        let mut end = Column::new(Area { y: Length::ZERO, ..*body });
-        for part in &setting.sheet.parts {
-            if let Some(why) = &part.left_out {
-                end.wrapped(&format!("Left out at this step: {}. {why}", part.title), small);
-            }
-        }
-        for remark in &setting.sheet.remarks {
-            end.wrapped(remark, small);
-        }
-        if !end.marks.is_empty() {
-            bands.push(Band::new(end.top, end.marks).below(Length::mm(4)));
-        }
+        bands.extend(remarks(body, setting));
         Ok(bands)
     }
 
@@ -107,6 +95,21 @@ impl LessonBlock {
         let stretch = self.gap.most - self.gap.least;
         Ok(Band { stretch, ..Band::new(height, marks).below(self.gap.at(0)) })
     }
+}
+
+/// Which parts were left out and why, and what else is to be said of the sheet, in small print.
+pub(super) fn remarks(body: &Area, setting: &Setting<'_>) -> Option<Band> {
+    let small = Type::black(Face::Regular, Length::pt(10)).inked(Ink::DARK);
+    let mut end = Column::new(Area { y: Length::ZERO, ..*body });
+    for part in &setting.sheet.parts {
+        if let Some(why) = &part.left_out {
+            end.wrapped(&format!("Left out at this step: {}. {why}", part.title), small);
+        }
+    }
+    for remark in &setting.sheet.remarks {
+        end.wrapped(remark, small);
+    }
+    (!end.marks.is_empty()).then(|| Band::new(end.top, end.marks).below(Length::mm(4)))
 }
 
 fn heading(section: &str, size: Length, body: &Area) -> Band {

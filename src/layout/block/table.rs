@@ -4,6 +4,7 @@ use serde::Deserialize;
 
 use super::TooWide;
 use super::grid::numbered;
+use super::lesson::remarks;
 use crate::layout::area::{Align, Area, Type, across, outline, text_at, text_line};
 use crate::layout::band::Band;
 use crate::layout::piece::Setting;
@@ -13,7 +14,8 @@ use crate::page::{Face, Ink, Length, Mark, Stroke};
 use crate::sheet::{Item, Part};
 
 /// A row for each item with a box for each of its sounds or words in the column of each try, and room for a note. The items are those
-/// of the sheet's parts, each part with a heading and a line for its total; or those of the sheet itself, with one box each.
+/// of the sheet's parts, each part with a heading and a place for its total; or those of the sheet itself, with one box each. A part
+/// stays on one page.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct TableBlock {
@@ -38,7 +40,7 @@ impl Default for TableBlock {
             item: Template::of_name("word"),
             tries: 3,
             size: Span::new(11, 14),
-            boxes: Span::new(5, 7),
+            boxes: Span::new(4, 7),
             label: "Try".to_owned(),
             note: "Note".to_owned(),
         }
@@ -122,7 +124,9 @@ impl TableBlock {
         let most = rows().map(|(_, marks)| *marks).max().unwrap_or(1);
         let label = small.width(&format!("{} {tries}", self.label)).max(small.width("____ of 99"));
         let each = (side * most).max(label) + PAD * 2;
-        let item = rows().map(|(text, _)| kind.width(text)).max().unwrap_or_default() + PAD;
+        let bold = Type::black(Face::Bold, size);
+        let titles = groups.iter().filter_map(|group| group.part).map(|part| bold.width(&part.title));
+        let item = rows().map(|(text, _)| kind.width(text)).chain(titles).max().unwrap_or_default() + PAD;
         let note = if self.note.is_empty() { Length::ZERO } else { NOTE };
         let needs = item + each * tries + note;
         if needs > body.width {
@@ -130,7 +134,7 @@ impl TableBlock {
         }
         // Without a column of notes the items take what is left.
         let item = if self.note.is_empty() { body.width - each * tries } else { item };
-        Ok(Columns { body, tries, item, each, side, kind, bold: Type::black(Face::Bold, size), small })
+        Ok(Columns { body, tries, item, each, side, kind, bold, small })
     }
 
     pub(super) fn bands(&self, body: &Area, setting: &Setting<'_>) -> Result<Vec<Band>, TooWide> {
@@ -139,10 +143,12 @@ impl TableBlock {
         let mut bands = vec![self.head(&columns)];
         for group in groups.iter().filter(|group| !group.rows.is_empty()) {
             bands.extend(self.heading(group, &columns));
-            for (text, marks) in &group.rows {
-                bands.push(self.row(text, *marks, &columns));
+            for (at, (text, marks)) in group.rows.iter().enumerate() {
+                let last = at + 1 == group.rows.len();
+                bands.push(Band { keep_with_next: !last, ..self.row(text, *marks, &columns) });
             }
         }
+        bands.extend(remarks(body, setting));
         Ok(bands)
     }
 
@@ -171,8 +177,7 @@ impl TableBlock {
         let height = bold.line_height() + Length::mm(2);
         let title = Area { width: columns.item - PAD, ..*columns.body };
         let top = (height - bold.line_height()).half();
-        let fitted = bold.shrunk_to(&part.title, title.width);
-        let mut marks = vec![text_line(&part.title, fitted, Align::Left, &title, top)];
+        let mut marks = vec![text_line(&part.title, bold, Align::Left, &title, top)];
         for nth in 0..columns.tries {
             let total = format!("____ of {}", group.total());
             let baseline = top + bold.baseline();
@@ -184,7 +189,7 @@ impl TableBlock {
 
     fn row(&self, text: &str, marks: i64, columns: &Columns) -> Band {
         let Columns { kind, side, .. } = *columns;
-        let height = (side + Length::um(1_500)).max(kind.line_height());
+        let height = (side + Length::um(1_500)).max(kind.line_height() + Length::um(500));
         let mut drawn = vec![text_line(text, kind, Align::Left, columns.body, (height - kind.line_height()).half())];
         for nth in 0..columns.tries {
             let cell = columns.at(nth);
