@@ -61,7 +61,7 @@ pub(super) fn all(
     let mut made: Vec<Sheet> = made.into_iter().flatten().collect();
     let script = sheets.iter().position(|sheet| sheet.layout.is_script());
     if let (Some(script), false) = (script, again.is_empty()) {
-        let titles: Vec<&str> = again.iter().map(|&at| made[at].title.as_str()).collect();
+        let titles: Vec<String> = again.iter().map(|&at| made[at].title.clone()).collect();
         made[script].remarks.push(format!(
             "Too few other words can be read at this step, so words of this lesson come again on: {}.",
             titles.join(", ")
