@@ -134,7 +134,8 @@ impl Language {
         let Self { labels, skills, other_skill, layouts, .. } = self;
         let mut all: Vec<(String, &'a str)> = Vec::new();
         let mut add = |key: String, text: Option<&'a String>| all.extend(text.map(|text| (key, text.as_str())));
-        for (key, label) in [("name", &labels.name), ("date", &labels.date), ("page", &labels.page), ("seed", &labels.seed)]
+        for (key, label) in
+            [("name", &labels.name), ("date", &labels.date), ("page", &labels.page), ("seed", &labels.seed)]
         {
             add(format!("labels.{key}"), label.as_ref());
         }
@@ -248,17 +249,16 @@ impl Language {
 
 /// The names in braces of a text; those of a text with unpaired braces are none that a text can have.
 fn names(text: &str) -> BTreeSet<String> {
-    text.parse::<Template>().map_or_else(
-        |_| BTreeSet::from(["{".to_owned()]),
-        |template| template.names().map(str::to_owned).collect(),
-    )
+    text.parse::<Template>()
+        .map_or_else(|_| BTreeSet::from(["{".to_owned()]), |template| template.names().map(str::to_owned).collect())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    const LAYOUT: &str = "name: a\ntitle: T\nnote: N\nskill: S.\ntexts: {hello: \"Hi {child}\"}\nfill: words\npage: [title]\n";
+    const LAYOUT: &str =
+        "name: a\ntitle: T\nnote: N\nskill: S.\ntexts: {hello: \"Hi {child}\"}\nfill: words\npage: [title]\n";
 
     fn language(text: &str) -> Language {
         Language::read("es.yaml", &format!("language: es\n{text}")).unwrap()

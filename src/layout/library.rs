@@ -46,7 +46,9 @@ pub enum LibraryError {
         hint: String,
     },
     /// No file has the texts of that language.
-    #[error("there are no texts in `{tag}`\nhelp: there are: en{known}; a folder of your own can have more, as languages/{tag}.yaml")]
+    #[error(
+        "there are no texts in `{tag}`\nhelp: there are: en{known}; a folder of your own can have more, as languages/{tag}.yaml"
+    )]
     Language {
         /// The language asked for.
         tag: String,

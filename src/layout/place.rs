@@ -237,6 +237,7 @@ pub fn bind(sheets: &[Placed], title: &str, wanted: impl Fn(usize) -> bool) -> D
     let empty_before = |number: usize, sheet: &Placed| sheet.backs && number % 2 == 1;
     let total = sheets.iter().fold(0, |sum, sheet| sum + usize::from(empty_before(sum, sheet)) + sheet.len());
     let mut pages = Vec::new();
+    let mut own: Vec<String> = Vec::new();
     let mut bookmarks = Vec::new();
     let mut number = 0;
     for (at, sheet) in sheets.iter().enumerate() {
@@ -245,6 +246,7 @@ pub fn bind(sheets: &[Placed], title: &str, wanted: impl Fn(usize) -> bool) -> D
             // The empty page goes with the cards: alone, they begin the file.
             if wanted(at) && !pages.is_empty() {
                 pages.push(sheet.page(&[], number, total));
+                own.push(sheet.language.clone());
             }
         }
         if !wanted(at) {
@@ -258,12 +260,16 @@ pub fn bind(sheets: &[Placed], title: &str, wanted: impl Fn(usize) -> bool) -> D
         for marks in &sheet.pages {
             number += 1;
             pages.push(sheet.page(marks, number, total));
+            own.push(sheet.language.clone());
         }
     }
-    // A file has one language; where its sheets have several, it is that of the words to practise.
+    // Where the sheets of a file have several languages, it has that of the words to practise, and the other pages say their own.
     let mut languages = sheets.iter().enumerate().filter(|(at, sheet)| wanted(*at) && !sheet.is_empty());
     let first = languages.next().map_or(ENGLISH, |(_, sheet)| &sheet.language);
     let language = if languages.all(|(_, sheet)| sheet.language == first) { first } else { ENGLISH };
+    for (page, own) in pages.iter_mut().zip(own) {
+        page.language = Some(own).filter(|own| own != language);
+    }
     Document { title: title.to_owned(), language: language.to_owned(), pages, bookmarks }
 }
 
@@ -284,7 +290,7 @@ impl Placed {
         };
         let mut marks = marks.to_vec();
         marks.extend(self.footer.marks(&texts, &whole));
-        Page { size, marks }
+        Page { size, marks, language: None }
     }
 }
 

@@ -98,7 +98,8 @@ fn note(
     one: &dyn Fn(&SheetRequest, &Given) -> Result<Sheet, FillError>,
 ) -> Result<Sheet, FillError> {
     let for_child = || sheets.iter().zip(made).filter(|(of, _)| of.layout.reader == Reader::Child);
-    let among: Vec<String> = for_child().filter_map(|(_, done)| done.as_ref()).flat_map(|done| done.words(bank)).collect();
+    let among: Vec<String> =
+        for_child().filter_map(|(_, done)| done.as_ref()).flat_map(|done| done.words(bank)).collect();
     let mut done = one(sheet, &Given { among: among.clone(), ..Given::default() });
     if let Err(FillError::TooFew(short)) = &done {
         let count = Some(short.at_most).filter(|count| *count > 0 && !among.is_empty());

@@ -142,12 +142,7 @@ pub(super) fn used(parts: &[Part], request: &Request) -> Vec<String> {
 }
 
 /// The request for the part of a place, which leaves aside the words of the parts before it.
-pub(super) fn for_part<'a>(
-    at: usize,
-    before: &[Part],
-    count: Option<usize>,
-    request: &'a Request<'a>,
-) -> Request<'a> {
+pub(super) fn for_part<'a>(at: usize, before: &[Part], count: Option<usize>, request: &'a Request<'a>) -> Request<'a> {
     Request {
         bank: request.bank,
         decodable: request.decodable,

@@ -81,7 +81,8 @@ impl LessonBlock {
         let size = self.size.at(setting.percent);
         let (plain, bold) = (Type::black(Face::Regular, size), Type::black(Face::Bold, size));
         let side = self.side.at(setting.percent);
-        let mut title = Column::new(Area { x: body.x, y: Length::ZERO, width: side - Length::mm(3), height: body.height });
+        let mut title =
+            Column::new(Area { x: body.x, y: Length::ZERO, width: side - Length::mm(3), height: body.height });
         title.wrapped(&format!("{number}. {}", part.title), bold);
         let right = Area { x: body.x + side, width: body.width - side, ..title.area };
         let mut column = Column::new(right);
@@ -162,7 +163,8 @@ fn long(items: &[Item], plain: Type, bold: Type, column: &mut Column) -> Result<
             continue;
         }
         let width = bold.width(reply);
-        let last = wrap(text(item, "ask"), plain, column.area.width).last().map_or(Length::ZERO, |end| plain.width(end));
+        let last =
+            wrap(text(item, "ask"), plain, column.area.width).last().map_or(Length::ZERO, |end| plain.width(end));
         let fits = column.top > before && last + REPLY + width <= column.area.width;
         let (x, top) = if fits { (last + REPLY, column.top - plain.line_height()) } else { (Length::ZERO, column.top) };
         if width > column.area.width {

@@ -41,7 +41,8 @@ impl PractisedBlock {
         let mut bands = Vec::new();
         if let Some(heading) = said(&self.heading, setting).filter(|heading| !heading.is_empty()) {
             let kind = Type { size: size + Length::pt(2), ..bold };
-            let marks = vec![text_line(&heading, kind.shrunk_to(&heading, body.width), Align::Left, body, Length::ZERO)];
+            let marks =
+                vec![text_line(&heading, kind.shrunk_to(&heading, body.width), Align::Left, body, Length::ZERO)];
             bands.push(Band { keep_with_next: true, ..Band::new(kind.line_height(), marks).below(Length::mm(4)) });
         }
         for sheet in practised {

@@ -107,10 +107,8 @@ impl TableBlock {
             let ask = item.texts.get("ask").cloned().unwrap_or_default();
             (ask, i64::try_from(part.marks(item)).unwrap_or(1))
         };
-        let group = |part: &'a Part| Group {
-            part: Some(part),
-            rows: part.items.iter().map(|item| row(part, item)).collect(),
-        };
+        let group =
+            |part: &'a Part| Group { part: Some(part), rows: part.items.iter().map(|item| row(part, item)).collect() };
         sheet.parts.iter().filter(|part| part.left_out.is_none()).map(group).collect()
     }
 
