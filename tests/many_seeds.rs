@@ -52,6 +52,7 @@ fn solve(layout: &Layout, sheet: &Sheet) -> Result<(), fill::Wrong> {
     let request = fill::Request {
         bank: &materials.bank,
         decodable: &decodable,
+        taught,
         step: String::new(),
         by_sight: Vec::new(),
         focus: focus(sheet, &layout.fill),

@@ -6,8 +6,8 @@ use super::args::{EarArgs, EarShared, EarWork, WordsFormat};
 use super::table::table;
 use super::{Failure, Outcome, query};
 use crate::bank::{Bank, EarPair, Part, SillyMaker, Slot, Word};
-use crate::sequence::{Sequence, Shape, Step};
-use crate::sounds::{Blend, Counting, Notation, Side, Sound, spell_out};
+use crate::sequence::{Sequence, Step};
+use crate::sounds::{Counting, Notation, Side, Sound, spell_out};
 
 pub(super) fn ear(args: &EarArgs) -> Result<Outcome, Failure> {
     match &args.work {
@@ -176,11 +176,7 @@ impl Room<'_> {
     fn maker(&self) -> Result<SillyMaker<'_>, Failure> {
         let step = self.step.or_else(|| self.sequence.steps().last());
         let step = step.ok_or_else(|| Failure::usage("the sequence has no steps"))?;
-        let taught = self.sequence.taught(step);
-        let any = taught.shapes().any(|shape| shape == Shape::AnyCluster);
-        let blends: Vec<&'static Blend> = taught.blends().collect();
-        let cluster = |sounds: &[Sound], side| any || blends.iter().any(|b| b.side == side && b.sounds == sounds);
-        Ok(SillyMaker::new(self.bank, taught.pairs(), cluster))
+        Ok(self.sequence.taught(step).silly(self.bank))
     }
 
     fn silly(&self, onset: Option<&str>, rhymes_with: Option<&str>) -> Result<Answer, Failure> {

@@ -19,6 +19,7 @@
 mod boards;
 mod boxes;
 mod chain;
+mod change;
 mod columns;
 mod error;
 mod focus;
@@ -31,7 +32,9 @@ mod pick;
 mod places;
 mod pool;
 mod reading;
+mod real_or_silly;
 mod review;
+mod riddles;
 mod share;
 mod solve;
 mod span;
@@ -45,12 +48,14 @@ mod words;
 
 use crate::bank::{Bank, Word};
 use crate::seed::Stream;
+use crate::sequence::Taught;
 use crate::sheet::{Board, Column, Item, LetterGrid, Part};
 use crate::sounds::{Blend, Notation, Side};
 use crate::yaml::{NamedChoice, named_choice};
 
 pub use boards::Boards;
 pub use chain::{Chain, ChainFocus, Move};
+pub use change::{ChangePart, SoundChange};
 pub use columns::Columns;
 pub use error::{BlendCount, FillError, NoLadder, Problem, Shortage};
 pub use focus::{BadFocus, SortSide};
@@ -59,7 +64,9 @@ pub use matches::{Match, MatchBy};
 pub use pick::Pick;
 pub use places::Places;
 pub use reading::Reading;
+pub use real_or_silly::RealOrSilly;
 pub use review::Review;
+pub use riddles::Riddles;
 pub use solve::{Wrong, check};
 pub use span::Span;
 pub use spoken::Spoken;
@@ -74,6 +81,8 @@ pub struct Request<'a> {
     pub bank: &'a Bank,
     /// Whether a word may be printed for reading: decodable at the child's step.
     pub decodable: &'a (dyn Fn(&Word) -> bool + Sync),
+    /// What has been taught up to the child's step, of which nonsense words are made.
+    pub taught: Taught<'a>,
     /// The step, for messages: `step 12 (l-blends)`.
     pub step: String,
     /// The blends to practise, in the order asked for; empty for none. A blend that can't be heard where a way of choosing
@@ -140,6 +149,12 @@ named_choice! {
         Boards(Boards) = "boards",
         /// Words hidden among letters.
         WordSearch(WordSearch) = "word-search",
+        /// Words to hear and to change by ear.
+        Change(SoundChange) = "change",
+        /// Rhyme riddles with nonsense words.
+        Riddles(Riddles) = "riddles",
+        /// Words and nonsense words to tell apart.
+        RealOrSilly(RealOrSilly) = "real-or-silly",
         /// A lesson of parts, each chosen in another way.
         Lesson(Lesson) = "lesson",
     }
@@ -161,6 +176,12 @@ impl Fill {
         ("reading", "rows of words to read aloud against time, and short phrases of words that can be read"),
         ("boards", "word boards for a group, no two of which win on the same call"),
         ("word-search", "words hidden among letters, each once"),
+        (
+            "change",
+            "words to hear, of which a change of sounds makes another: one blend for another, a sound added or taken away",
+        ),
+        ("riddles", "a kind of thing and a nonsense word, with which one word of that kind rhymes"),
+        ("real-or-silly", "words and nonsense words, mixed, that can all be read"),
         ("lesson", "parts, each chosen in another of these ways, that share the focus and no word"),
     ];
 
@@ -174,7 +195,8 @@ impl Fill {
     #[must_use]
     pub const fn texts(&self) -> &'static [&'static str] {
         match self {
-            Self::Chain(_) => &["clue"],
+            Self::Chain(_) | Self::Riddles(_) => &["clue"],
+            Self::Change(_) => &["clue", "anew"],
             Self::Places(_) => &["listen"],
             Self::Review(_) => &["taught"],
             Self::Tiles(_) => &["tiles"],
@@ -215,6 +237,9 @@ impl Fill {
             Self::Reading(spec) => spec.validate(),
             Self::Boards(spec) => spec.validate(),
             Self::WordSearch(spec) => spec.validate(),
+            Self::Change(spec) => spec.validate(),
+            Self::Riddles(spec) => spec.validate(),
+            Self::RealOrSilly(spec) => spec.validate(),
             Self::Lesson(spec) => spec.validate(),
         }
     }
@@ -244,6 +269,9 @@ impl Fill {
             Self::Reading(spec) => reading::choose(spec, request)?,
             Self::Boards(boards) => boards::choose(boards, request)?,
             Self::WordSearch(search) => word_search::choose(search, request)?,
+            Self::Change(spec) => change::choose(spec, request)?,
+            Self::Riddles(spec) => riddles::choose(spec, request)?,
+            Self::RealOrSilly(spec) => real_or_silly::choose(spec, request)?,
             Self::Lesson(spec) => lesson::choose(spec, request)?,
         };
         check(&spec, &filled, request)?;
@@ -279,6 +307,9 @@ impl Fill {
                 Self::Reading(spec) => spec.rows = count,
                 Self::Boards(boards) => boards.boards = count,
                 Self::WordSearch(search) => search.count = count,
+                Self::Change(spec) => spec.count = count,
+                Self::Riddles(spec) => spec.count = count,
+                Self::RealOrSilly(spec) => spec.count = count,
                 Self::Lesson(spec) => spec.parts.iter_mut().for_each(|part| part.count = Some(count)),
             }
         }

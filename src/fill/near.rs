@@ -74,9 +74,15 @@ pub(super) fn spelled_as_named(word: &Word, blend: &'static Blend) -> bool {
 
 /// The same request for words that the child hears and does not read.
 pub(super) fn by_ear<'a>(request: &Request<'a>) -> Request<'a> {
+    read_by(request, &|_: &Word| true)
+}
+
+/// The same request for a child who can read other words.
+pub(super) fn read_by<'a>(request: &Request<'a>, decodable: &'a (dyn Fn(&Word) -> bool + Sync)) -> Request<'a> {
     Request {
         bank: request.bank,
-        decodable: &|_: &Word| true,
+        decodable,
+        taught: request.taught,
         step: request.step.clone(),
         focus: request.focus.clone(),
         count: request.count,

@@ -92,6 +92,7 @@ fn content(
     let filled = sheet.layout.fill.run(&fill::Request {
         bank,
         decodable: &decodable,
+        taught: materials.sequence.taught_at(sheet.step),
         step: format!("step {} ({})", shown.number, shown.name),
         focus: focus.clone(),
         count: given.count.or(sheet.count),

@@ -115,6 +115,12 @@ impl Sequence {
         Taught::new(self, step.number)
     }
 
+    /// All that is taught up to the step of a number, from 1; all there is when the number is past the last.
+    #[must_use]
+    pub const fn taught_at(&self, number: u16) -> Taught<'_> {
+        Taught::new(self, number)
+    }
+
     /// The first step at which a word is decodable, or `None` when it never is.
     #[must_use]
     pub fn earliest(&self, word: &Word, bank: &Bank) -> Option<&Step> {

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::bank::{Bank, Word};
+use crate::bank::{Bank, SillyMaker, Word};
 use crate::sounds::{Blend, Notation, Sound, spell_out};
 use crate::spelling::Pair;
 
@@ -87,6 +87,16 @@ impl<'a> Taught<'a> {
     /// The high-frequency words, the newest step first: the order in which they are reviewed.
     pub fn words(&self) -> impl Iterator<Item = &'a str> + use<'a> {
         self.steps().iter().rev().flat_map(|step| step.words.iter().map(String::as_str))
+    }
+
+    /// Nonsense words of the letter groups and blends taught by now. Of their shapes it knows nothing: ask [`Self::is_decodable`]
+    /// with [`Silly::to_word`](crate::bank::Silly::to_word).
+    #[must_use]
+    pub fn silly<'b>(&self, bank: &'b Bank) -> SillyMaker<'b> {
+        let any = self.shapes().any(|shape| shape == Shape::AnyCluster);
+        let blends: Vec<&'static Blend> = self.blends().collect();
+        let cluster = |sounds: &[Sound], side| any || blends.iter().any(|b| b.side == side && b.sounds == sounds);
+        SillyMaker::new(bank, self.pairs(), cluster)
     }
 
     /// Whether a word can be read, and if not, why.

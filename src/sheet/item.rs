@@ -29,6 +29,8 @@ pub enum Kind {
     Row,
     /// A few words to read aloud as one.
     Phrase,
+    /// A nonsense word.
+    Silly,
 }
 
 /// A row of sound boxes.
@@ -100,10 +102,10 @@ pub struct Item {
     /// Where in the word the blend is heard.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub place: Option<Place>,
-    /// The word before the change, on a rung.
+    /// The word before the change, on a rung or where a word is changed by ear.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub from: Option<String>,
-    /// The word after the change, on a rung.
+    /// The word after the change, likewise.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub to: Option<String>,
     /// The change, on a rung.
@@ -169,15 +171,15 @@ impl Item {
 
 impl Item {
     /// The words of the bank that stand in it, seen, heard or answered, each once; a word taught by sight even where the bank has
-    /// it not. Choices are left aside.
+    /// it not. Choices, clues, and answers that are no words (places, letters in boxes) are left aside.
     #[must_use]
     pub fn words(&self, bank: &Bank) -> Vec<String> {
         let sight = (self.kind == Kind::Sight).then_some(&self.word);
         let mut words: Vec<String> = sight.into_iter().cloned().collect();
-        // What is shown of a rung is its clue.
-        let shown = if self.kind == Kind::Rung { &[][..] } else { &self.shown };
-        // What is answered in boxes is letters.
-        let answer = if self.boxes.is_some() { &[][..] } else { &self.answer };
+        let clue = self.texts.get("clue");
+        let shown = self.shown.iter().filter(|text| Some(*text) != clue);
+        let of_words = self.boxes.is_none() && self.place.is_none() && self.choices.is_empty();
+        let answer = self.answer.iter().filter(|_| of_words);
         let texts = [&self.word].into_iter().chain(shown).chain(answer).chain(&self.from).chain(&self.to);
         // Slashes stand around sounds, which are no words.
         for token in texts.flat_map(|text| text.split_whitespace()).filter(|token| !token.contains('/')) {

@@ -58,6 +58,9 @@ pub struct Part {
     /// How many items were asked of its way of choosing; `None` for the way's own number.
     #[serde(skip)]
     pub count: Option<usize>,
+    /// When it was chosen, from 0: it has no word of the parts that were chosen before it.
+    #[serde(skip)]
+    pub turn: usize,
 }
 
 impl Part {

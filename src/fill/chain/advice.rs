@@ -30,6 +30,7 @@ fn loosenings(spec: &Chain, request: &Request, blends: &[&'static Blend], longes
     let later = Request {
         bank: request.bank,
         decodable: &all,
+        taught: request.taught,
         step: request.step.clone(),
         focus: Vec::new(),
         count: None,

@@ -125,69 +125,96 @@ impl LessonPart {
         }
         let Self { section, title, say, mark, .. } = self.clone();
         let way = self.fill.name().to_owned();
-        Part { section, title, way, say, mark, items, columns, word_bank, tiles, left_out: None, count }
+        Part { section, title, way, say, mark, items, columns, word_bank, tiles, left_out: None, count, turn: 0 }
     }
 }
 
-/// The words of some parts that a later one leaves aside: all of the bank's that were seen, heard or answered. The frames of
-/// phrases, *a* and *the*, stand in no part by themselves.
-pub(super) fn used(parts: &[Part], request: &Request) -> Vec<String> {
-    let mut words = request.avoid.clone();
-    for word in parts.iter().flat_map(|part| &part.items).flat_map(|item| item.words(request.bank)) {
-        if !words.contains(&word) {
-            words.push(word);
+/// The request for a part, which leaves aside the words of the parts that were chosen before it: all of the bank's that are seen, heard
+/// or answered there. The frames of phrases, *a* and *the*, are not held to it.
+pub(super) fn for_part<'a>(at: usize, before: &[&Part], count: Option<usize>, request: &'a Request<'a>) -> Request<'a> {
+    let mut avoid = request.avoid.clone();
+    for word in before.iter().flat_map(|part| &part.items).flat_map(|item| item.words(request.bank)) {
+        if !avoid.contains(&word) {
+            avoid.push(word);
         }
     }
-    words
-}
-
-/// The request for the part of a place, which leaves aside the words of the parts before it.
-pub(super) fn for_part<'a>(at: usize, before: &[Part], count: Option<usize>, request: &'a Request<'a>) -> Request<'a> {
     Request {
         bank: request.bank,
         decodable: request.decodable,
+        taught: request.taught,
         step: request.step.clone(),
         focus: request.focus.clone(),
         count,
-        avoid: used(before, request),
+        avoid,
         by_sight: request.by_sight.clone(),
         stream: request.stream.fork(&format!("part {}", at + 1)),
         notation: request.notation,
     }
 }
 
-/// Chooses each part in turn.
+/// Chooses the parts in turn. One that only the words of others keep from being filled is chosen before them instead.
 pub(super) fn choose(spec: &Lesson, request: &Request) -> Result<Filled, FillError> {
-    let mut parts: Vec<Part> = Vec::with_capacity(spec.parts.len());
-    for (at, part) in spec.parts.iter().enumerate() {
-        let chosen = match part.fill.run(&for_part(at, &parts, part.count, request)) {
-            Err(FillError::TooFew(short)) if short.at_most > 0 && short.at_most < short.needed => {
-                let fewer = Some(short.at_most);
-                // The shortage counts on what is left; where that is still too much, the first reason is the one to tell.
-                match part.fill.run(&for_part(at, &parts, fewer, request)) {
-                    Err(FillError::TooFew(_)) => Err(FillError::TooFew(short)),
-                    other => other.map(|filled| (filled, fewer)),
-                }
+    let mut order: Vec<usize> = (0..spec.parts.len()).collect();
+    let mut moved: Vec<usize> = Vec::new();
+    let parts = loop {
+        let parts = in_order(spec, &order, request)?;
+        let lost = |at: &usize| parts[*at].left_out.is_some() && !moved.contains(at);
+        let mut gained = None;
+        for at in order.iter().copied().filter(lost) {
+            if spec.parts[at].choose(at, &[], request)?.left_out.is_none() {
+                gained = Some(at);
+                break;
             }
-            other => other.map(|filled| (filled, part.count)),
-        };
-        let chosen = match chosen {
-            Ok((filled, _)) if filled.items.is_empty() => Err("There is nothing to choose from.".to_owned()),
-            Ok(chosen) => Ok(chosen),
-            Err(error) => match error.in_short() {
-                Some(why) => Err(why),
-                None => return Err(error),
-            },
-        };
-        parts.push(match chosen {
-            Ok((filled, count)) => part.part(filled, count, request),
-            Err(why) => Part { left_out: Some(why), ..part.part(Filled::default(), None, request) },
-        });
-    }
+        }
+        let Some(first) = gained else { break parts };
+        moved.push(first);
+        order.retain(|at| *at != first);
+        order.insert(0, first);
+    };
     let standing = parts.iter().filter(|part| part.left_out.is_none()).count();
     if standing < spec.least {
         let reasons = parts.into_iter().filter_map(|part| Some((part.title, part.left_out?))).collect();
         return Err(FillError::TooFewParts { least: spec.least, step: request.step.clone(), reasons });
     }
     Ok(Filled { parts, ..Filled::default() })
+}
+
+/// The parts, in the order of the page, chosen one after the other in an order of their own.
+fn in_order(spec: &Lesson, order: &[usize], request: &Request) -> Result<Vec<Part>, FillError> {
+    let mut parts: Vec<(usize, Part)> = Vec::with_capacity(order.len());
+    for (turn, &at) in order.iter().enumerate() {
+        let before: Vec<&Part> = parts.iter().map(|(_, part)| part).collect();
+        let part = spec.parts[at].choose(at, &before, request)?;
+        parts.push((at, Part { turn, ..part }));
+    }
+    parts.sort_by_key(|(at, _)| *at);
+    Ok(parts.into_iter().map(|(_, part)| part).collect())
+}
+
+impl LessonPart {
+    /// The part, with fewer items where there are not enough words, or left out with the reason.
+    fn choose(&self, at: usize, before: &[&Part], request: &Request) -> Result<Part, FillError> {
+        let mut count = self.count;
+        let mut filled = self.fill.run(&for_part(at, before, count, request));
+        if let Err(FillError::TooFew(short)) = &filled
+            && short.at_most > 0
+            && short.at_most < short.needed
+        {
+            let fewer = Some(short.at_most);
+            let again = self.fill.run(&for_part(at, before, fewer, request));
+            // Where that is still too much, the first reason is the one to tell.
+            if !matches!(again, Err(FillError::TooFew(_))) {
+                (count, filled) = (fewer, again);
+            }
+        }
+        let why = match filled {
+            Ok(filled) if filled.items.is_empty() => "There is nothing to choose from.".to_owned(),
+            Ok(filled) => return Ok(self.part(filled, count, request)),
+            Err(error) => match error.in_short() {
+                Some(why) => why,
+                None => return Err(error),
+            },
+        };
+        Ok(Part { left_out: Some(why), ..self.part(Filled::default(), None, request) })
+    }
 }

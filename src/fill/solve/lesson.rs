@@ -1,4 +1,7 @@
-//! Solving a lesson: each part by its own way, as if it were a sheet, with the words of the parts before it to be avoided.
+//! Solving a lesson: each part by its own way, as if it were a sheet, with the words of the parts that were chosen before it to
+//! be avoided.
+
+use std::collections::BTreeSet;
 
 use super::{Wrong, check as solve, whole};
 use crate::fill::{Filled, Lesson, Request, lesson};
@@ -8,6 +11,8 @@ pub(super) fn check(spec: &Lesson, filled: &Filled, request: &Request) -> Result
     whole("number of parts", &spec.parts.len(), &filled.parts.len())?;
     let standing = filled.parts.iter().filter(|part| part.left_out.is_none()).count();
     whole("parts that are not left out, at the least", &true, &(standing >= spec.least))?;
+    let turns: BTreeSet<usize> = filled.parts.iter().map(|part| part.turn).collect();
+    whole("parts, each chosen in its turn", &filled.parts.len(), &turns.len())?;
     for (at, (asked, part)) in spec.parts.iter().zip(&filled.parts).enumerate() {
         whole("the part's title", &asked.title, &part.title)?;
         whole("the part's way of choosing", &asked.fill.name(), &part.way.as_str())?;
@@ -15,7 +20,8 @@ pub(super) fn check(spec: &Lesson, filled: &Filled, request: &Request) -> Result
         if part.left_out.is_some() {
             continue;
         }
-        let own = lesson::for_part(at, &filled.parts[..at], part.count, request);
+        let before: Vec<&Part> = filled.parts.iter().filter(|other| other.turn < part.turn).collect();
+        let own = lesson::for_part(at, &before, part.count, request);
         solve(&asked.fill.counting(part.count), &content(part), &own)?;
         for item in &part.items {
             for (name, text) in [("ask", &asked.ask), ("reply", &asked.answer)] {

@@ -6,6 +6,7 @@
 
 mod boards;
 mod boxes;
+mod change;
 mod hear;
 mod ladder;
 mod lesson;
@@ -13,7 +14,10 @@ mod matches;
 mod pick;
 mod places;
 mod reading;
+mod real_or_silly;
 mod review;
+mod riddles;
+mod silly;
 mod sort;
 mod spoken;
 mod strip;
@@ -73,6 +77,9 @@ pub fn check(fill: &Fill, filled: &Filled, request: &Request) -> Result<(), Wron
         Fill::Reading(spec) => reading::check(spec, filled, request),
         Fill::Boards(spec) => boards::check(spec, filled, request),
         Fill::WordSearch(spec) => word_search::check(spec, filled, request),
+        Fill::Change(spec) => change::check(spec, filled, request),
+        Fill::Riddles(spec) => riddles::check(spec, filled, request),
+        Fill::RealOrSilly(spec) => real_or_silly::check(spec, filled, request),
         Fill::Lesson(spec) => lesson::check(spec, filled, request),
     }
 }

@@ -1,6 +1,7 @@
 //! Runs over many seeds, focus sets and readers; what the solver catches; what the messages say.
 
 mod aloud;
+mod by_ear;
 mod chain;
 mod columns;
 mod games;
@@ -16,6 +17,7 @@ use std::sync::OnceLock;
 use super::{Fill, FillError, Filled, Request};
 use crate::bank::{Bank, Word};
 use crate::seed::{Seed, Stream};
+use crate::sequence::{Sequence, Taught};
 use crate::sounds::{Blend, Counting, Notation, Side, Sound};
 
 /// Who reads: which words may be printed.
@@ -40,6 +42,13 @@ fn bank() -> &'static Bank {
     READ.get_or_init(|| Bank::builtin(Counting::default()).unwrap())
 }
 
+/// Everything that the built-in sequence teaches.
+fn taught() -> Taught<'static> {
+    static READ: OnceLock<Sequence> = OnceLock::new();
+    let sequence = READ.get_or_init(|| Sequence::builtin().unwrap());
+    sequence.taught_at(sequence.steps().last().unwrap().number)
+}
+
 fn word(spelling: &str) -> &'static Word {
     bank().get(spelling).unwrap_or_else(|| panic!("{spelling} is not in the bank"))
 }
@@ -57,6 +66,7 @@ fn request<'a>(reader: &'a Reader, names: &str, seed: &str) -> Request<'a> {
     Request {
         bank: bank(),
         decodable: reader,
+        taught: taught(),
         step: "step 12 (l-blends)".to_owned(),
         focus: focus(names),
         count: None,

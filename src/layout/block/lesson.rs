@@ -31,7 +31,7 @@ impl Default for LessonBlock {
 }
 
 /// Space between items side by side, and between an item and its answer.
-const GUTTER: Length = Length::mm(7);
+const GUTTER: Length = Length::mm(5);
 const REPLY: Length = Length::mm(3);
 /// The most items side by side.
 const COLUMNS: i64 = 6;
