@@ -295,7 +295,7 @@ mod tests {
     #[test]
     fn what_is_wrong_with_a_file_is_said_with_its_place() {
         for (text, part) in [
-            ("language: e\n", "es.yaml:1:11: "),
+            ("language: e\n", "es.yaml:1:1: `e` is not"),
             ("language: es\nlabels: {page: p}\n", "{page} and {pages}"),
             ("language: es\nskills: {a: \"\u{4e2d}\"}\n", "the font has no"),
             ("language: es\nskils: {}\n", "`skills`"),

@@ -7,7 +7,7 @@
 use super::request::SheetRequest;
 use crate::bank::Bank;
 use crate::fill::FillError;
-use crate::sheet::{Practised, Reader, Sheet};
+use crate::sheet::{Practised, Reader, Sheet, with_homophones};
 
 /// What a sheet is given from the others of its packet.
 #[derive(Clone, Debug, Default)]
@@ -54,7 +54,8 @@ pub(super) fn all(
         let done = done.map_err(|error| (at, error))?;
         if turn(sheet) == 0 {
             // What is read in print is avoided first, and it stands at the end of a lesson.
-            script.extend(done.words(bank).into_iter().rev().filter(|word| !script.contains(word)).collect::<Vec<_>>());
+            let words = done.words(bank).into_iter().rev();
+            script = with_homophones(script.into_iter().chain(words), bank);
         }
         made[at] = Some(done);
     }

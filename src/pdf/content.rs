@@ -169,13 +169,7 @@ mod tests {
     /// The operators of one page of 100 by 200 pt, on one line.
     fn drawn(marks: Vec<Mark>) -> String {
         let page = Page { size: Size::new(Length::pt(100), Length::pt(200)), marks, language: None };
-        let document = Document {
-            title: String::new(),
-            language: String::new(),
-            pages: vec![page],
-            bookmarks: vec![],
-            language: None,
-        };
+        let document = Document { title: String::new(), language: String::new(), pages: vec![page], bookmarks: vec![] };
         let glyphs = Glyphs::collect(&document).unwrap();
         let stream = streams(&document, &glyphs).unwrap().remove(0);
         String::from_utf8(stream).unwrap().replace('\n', " ").trim().to_owned()

@@ -192,6 +192,22 @@ impl Item {
     }
 }
 
+/// Words, and all of the bank's that sound like them: what is left aside where words have been used. Each once, in order.
+#[must_use]
+pub fn with_homophones(words: impl IntoIterator<Item = String>, bank: &Bank) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for word in words {
+        let alike =
+            bank.get(&word).into_iter().flat_map(|word| bank.homophones(word)).map(|other| other.spelling.clone());
+        for word in std::iter::once(word.clone()).chain(alike) {
+            if !all.contains(&word) {
+                all.push(word);
+            }
+        }
+    }
+    all
+}
+
 fn symbol_of(code: &str, notation: Notation) -> String {
     let sound = Sound::ALL.iter().find(|sound| sound.code() == code);
     format!("/{}/", sound.map_or(code, |sound| sound.symbol(notation)))

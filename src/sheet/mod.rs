@@ -9,7 +9,7 @@ mod part;
 mod texts;
 
 pub use games::{Board, Hidden, LetterGrid};
-pub use item::{BoxRow, ChangeShown, Item, Kind};
+pub use item::{BoxRow, ChangeShown, Item, Kind, with_homophones};
 pub use part::{Mark, Part, Practised, Reader};
 pub use texts::{ENGLISH, Labels};
 

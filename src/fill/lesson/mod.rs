@@ -5,7 +5,7 @@ mod line;
 use serde::Deserialize;
 
 use super::{Fill, FillError, Filled, Problem, Request, Span, Spoken, Words, WordsFocus};
-use crate::sheet::{Mark, Part};
+use crate::sheet::{Mark, Part, with_homophones};
 
 pub(super) use line::written;
 
@@ -130,14 +130,10 @@ impl LessonPart {
 }
 
 /// The request for a part, which leaves aside the words of the parts that were chosen before it: all of the bank's that are seen, heard
-/// or answered there. The frames of phrases, *a* and *the*, are not held to it.
+/// or answered there, and those that sound like them. The frames of phrases, *a* and *the*, are not held to it.
 pub(super) fn for_part<'a>(at: usize, before: &[&Part], count: Option<usize>, request: &'a Request<'a>) -> Request<'a> {
-    let mut avoid = request.avoid.clone();
-    for word in before.iter().flat_map(|part| &part.items).flat_map(|item| item.words(request.bank)) {
-        if !avoid.contains(&word) {
-            avoid.push(word);
-        }
-    }
+    let before = before.iter().flat_map(|part| &part.items).flat_map(|item| item.words(request.bank));
+    let avoid = with_homophones(request.avoid.iter().cloned().chain(before), request.bank);
     Request {
         bank: request.bank,
         decodable: request.decodable,
@@ -156,7 +152,7 @@ pub(super) fn for_part<'a>(at: usize, before: &[&Part], count: Option<usize>, re
 pub(super) fn choose(spec: &Lesson, request: &Request) -> Result<Filled, FillError> {
     let mut order: Vec<usize> = (0..spec.parts.len()).collect();
     let mut moved: Vec<usize> = Vec::new();
-    let parts = loop {
+    let mut parts = loop {
         let parts = in_order(spec, &order, request)?;
         let lost = |at: &usize| parts[*at].left_out.is_some() && !moved.contains(at);
         let mut gained = None;
@@ -167,10 +163,15 @@ pub(super) fn choose(spec: &Lesson, request: &Request) -> Result<Filled, FillErr
             }
         }
         let Some(first) = gained else { break parts };
-        moved.push(first);
         order.retain(|at| *at != first);
-        order.insert(0, first);
+        order.insert(moved.len(), first);
+        moved.push(first);
     };
+    for at in moved {
+        if let Some(why) = &mut parts[at].left_out {
+            "The words that it needs stand in other parts.".clone_into(why);
+        }
+    }
     let standing = parts.iter().filter(|part| part.left_out.is_none()).count();
     if standing < spec.least {
         let reasons = parts.into_iter().filter_map(|part| Some((part.title, part.left_out?))).collect();
