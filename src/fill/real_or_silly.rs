@@ -3,7 +3,6 @@
 use serde::Deserialize;
 
 use super::focus::{self, BadFocus};
-use super::pick::even_places;
 use super::words::{self, Words};
 use super::{FillError, Filled, Problem, Request, Span, WordsFocus};
 use crate::bank::{Band, Silly, SillyMaker};
@@ -100,13 +99,18 @@ pub(super) fn choose(spec: &RealOrSilly, request: &Request) -> Result<Filled, Fi
     Ok(Filled { items, ..Filled::default() })
 }
 
-/// For each place whether a nonsense word stands there, with no more than two of a kind in a row where that can be.
+/// For each place whether a nonsense word stands there. Where it can be, no three of a kind follow each other, and in two columns
+/// neither has more than half of the nonsense words but one, so that the place gives nothing away.
 fn kinds(count: usize, silly: usize, stream: &mut Stream) -> Vec<bool> {
-    if silly * 2 == count {
-        return even_places(count, 2, stream).into_iter().map(|place| place == 1).collect();
-    }
     let mut kinds: Vec<bool> = (0..count).map(|nth| nth < silly).collect();
-    stream.shuffle(&mut kinds);
+    for _ in 0..200 {
+        stream.shuffle(&mut kinds);
+        let left = kinds.iter().step_by(2).filter(|&&silly| silly).count();
+        let mixed = (2 * left).abs_diff(silly) <= 2;
+        if mixed && kinds.windows(3).all(|run| run[0] != run[1] || run[1] != run[2]) {
+            break;
+        }
+    }
     kinds
 }
 

@@ -9,7 +9,7 @@ use super::near::read_by;
 use super::pool::{Wanted, weight};
 use super::share::Homes;
 use super::{FillError, Filled, Problem, Request, Span};
-use crate::bank::{Band, Category, Riddle, Silly, SillyMaker, Slot, Word};
+use crate::bank::{Band, Category, Class, Riddle, Silly, SillyMaker, Slot, Word};
 use crate::seed::Stream;
 use crate::sheet::{Item, Kind};
 use crate::sounds::{BLENDS, Blend, Side, Sound};
@@ -105,7 +105,12 @@ pub(super) fn choose(spec: &Riddles, request: &Request) -> Result<Filled, FillEr
     let onsets = Slot::OneOf(blends.iter().map(|blend| blend.sounds.to_vec()).collect());
     let riddles = request.bank.riddles(&maker, &onsets);
     let kind = |category: Category| spec.categories.is_empty() || spec.categories.contains(&category);
-    let said = |riddle: &&Riddle| kind(riddle.category) && KINDS.iter().any(|(known, _)| *known == riddle.category);
+    // "Something for making music" is no *sang*, though that is of the kind and so must not rhyme with another answer.
+    let names_a_thing =
+        |riddle: &Riddle| riddle.category == Category::Number || riddle.answer.classes.contains(&Class::Noun);
+    let said = |riddle: &&Riddle| {
+        kind(riddle.category) && names_a_thing(riddle) && KINDS.iter().any(|(known, _)| *known == riddle.category)
+    };
     let riddles: Vec<&Riddle> = riddles.iter().filter(said).collect();
 
     let mut stream = request.stream.fork("riddles");

@@ -4,8 +4,8 @@ use super::glyphs::{dots, outlines};
 use sheafling::page::{Ink, Mark, Page, Point, Segment, Size, Stroke};
 use tiny_skia::{Color, FillRule, Paint, Path, PathBuilder, Pixmap, Rect, StrokeDash, Transform};
 
-/// Dots per inch: a letter page is 510 by 660.
-const DPI: f32 = 60.0;
+/// Dots per inch: a letter page is 408 by 528. At 40 a line that moved by less than half a millimetre would not be seen.
+const DPI: f32 = 48.0;
 
 /// How many greys a picture has; the lightest is white.
 pub const GREYS: u8 = 16;

@@ -43,6 +43,21 @@ impl Picture {
         Some(Self { width, height, greys })
     }
 
+    /// Pictures side by side, with a grey line between.
+    pub fn in_a_row(pictures: &[Self]) -> Self {
+        let height = pictures.iter().map(|picture| picture.height).max().unwrap_or(0);
+        let width = pictures.iter().map(|picture| picture.width + 1).sum::<usize>().saturating_sub(1);
+        let row = |y: usize| {
+            let mut row: Vec<u8> = Vec::with_capacity(width);
+            for (nth, picture) in pictures.iter().enumerate() {
+                row.extend((nth > 0).then_some(GREYS / 2));
+                row.extend((0..picture.width).map(|x| picture.at(x, y).unwrap_or(GREYS - 1)));
+            }
+            row
+        };
+        Self { width, height, greys: (0..height).flat_map(row).collect() }
+    }
+
     /// How many dots differ visibly from another picture's; all when the sizes differ.
     pub fn differing(&self, other: &Self) -> usize {
         if (self.width, self.height) != (other.width, other.height) {
@@ -87,7 +102,7 @@ pub fn blessing() -> bool {
 }
 
 /// Holds a picture against its reference, or writes the reference anew. Gives what is wrong.
-pub fn hold(reference: &Path, actual: &Picture) -> Option<String> {
+pub fn hold(reference: &Path, name: &str, actual: &Picture) -> Option<String> {
     if blessing() {
         fs::create_dir_all(reference.parent().unwrap()).unwrap();
         let kept = Picture::from_png(reference).is_some_and(|before| before.differing(actual) == 0);
@@ -95,7 +110,6 @@ pub fn hold(reference: &Path, actual: &Picture) -> Option<String> {
             fs::write(reference, actual.to_png()).unwrap();
         }
     }
-    let name = reference.file_name().unwrap().to_string_lossy();
     let Some(expected) = Picture::from_png(reference) else {
         return Some(format!("{name}: there is no such reference picture"));
     };
@@ -105,8 +119,8 @@ pub fn hold(reference: &Path, actual: &Picture) -> Option<String> {
     }
     let dots = expected.differing(actual);
     (dots > FEW).then(|| {
-        let seen = seen_in().join(&*name);
-        fs::create_dir_all(seen_in()).unwrap();
+        let seen = seen_in().join(name);
+        fs::create_dir_all(seen.parent().unwrap()).unwrap();
         fs::write(&seen, expected.beside(actual).to_png()).unwrap();
         format!("{name}: {dots} dots differ; expected, actual and difference are in {}", seen.display())
     })

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::listening::{AT_STEPS, over_all, tampered};
 use super::*;
+use crate::bank::{Class, Part, Slot};
 use crate::fill::{RealOrSilly, Riddles, SoundChange, check};
 use crate::sheet::{Item, Kind};
 
@@ -41,8 +42,8 @@ fn result(item: &Item, text: &str) -> Vec<Sound> {
 
 #[test]
 fn a_change_gives_its_answers_and_no_word_comes_twice() {
+    let mut also = 0;
     for (text, focuses) in WAYS {
-        let mut also = 0;
         let made = over_all(text, focuses, |names, reader, filled| {
             let mut sounds = BTreeSet::new();
             for item in &filled.items {
@@ -60,44 +61,76 @@ fn a_change_gives_its_answers_and_no_word_comes_twice() {
             }
         });
         assert!(made >= 100, "{text}: {made}");
-        assert!(also > 5, "{text}: {also} with more than one answer");
     }
+    assert!(also > 50, "{also} with more than one answer");
 }
 
-/// Whether the letters that stay differ, told by the spelling alone: what the one word has more than the other at its beginning
-/// is cut off, and the rest is not the same. (That a letter group changes its sounds and not its letters does not count.)
-fn looks_anew(item: &Item, answer: &str) -> bool {
-    let from = item.from.as_deref().unwrap();
-    let vowel = |word: &str| word.find(['a', 'e', 'i', 'o', 'u', 'y']).map(|at| word[at..].to_owned());
-    vowel(from) != vowel(answer) && !from.ends_with(answer) && !answer.ends_with(from)
+/// Whether the letters of the sounds that stay differ, told by the words' letter groups; `qu` and `x` are two sounds in one group.
+fn is_anew(item: &Item, answer: &str, swap: bool) -> Option<bool> {
+    let (from, to) = (word(item.from.as_ref().unwrap()), word(answer));
+    if [from, to].iter().any(|word| word.spelling.contains("qu") || word.spelling.contains('x')) {
+        return None;
+    }
+    let kept = |word: &Word, other: &Word| {
+        let moved = if swap { word.onset().len() } else { word.sounds.len().saturating_sub(other.sounds.len()) };
+        word.groups()[moved..].to_vec()
+    };
+    Some(kept(from, to) != kept(to, from))
+}
+
+/// How many pairs that are spelled anew there are at the most, by the bank's relations: of different words before, and of different
+/// words after the change.
+fn anew_at_most(text: &str, reader: Reader, names: &str) -> usize {
+    let opens = |word: &Word| focus(names).iter().any(|blend| word.onset() == blend.sounds);
+    let known = |word: &Word| Blend::of_sounds(word.onset(), Side::Onset).is_some_and(|blend| blend.taught);
+    let (pairs, swap) = match text {
+        "change: {by: add}" => (bank().add(&Part::First), false),
+        "change: {by: take-away}" => (bank().take_away(&Part::First), false),
+        _ => (bank().swap_clusters(Side::Onset, &Slot::Cluster, &Slot::Cluster), true),
+    };
+    let alone = |word: &Word| !word.flags.heteronym && !word.flags.irregular;
+    let size = |word: &Word| word.syllables.len() == 1 && (2..=6).contains(&word.sounds.len());
+    let (mut before, mut after) = (BTreeSet::new(), BTreeSet::new());
+    for pair in pairs.iter().filter(|pair| pair.spelling_changes && !pair.ending) {
+        for to in pair.answers.iter().map(|answer| answer.word) {
+            let about = opens(pair.from) || opens(to);
+            let both = [pair.from, to].into_iter().all(|word| alone(word) && size(word) && (!swap || known(word)));
+            let clear =
+                !swap || pair.from.sounds.windows(pair.change.old.len()).filter(|w| *w == pair.change.old).count() == 1;
+            if about && both && clear && reader(to) && !(pair.from.is_form() && to.is_form()) {
+                before.insert(&pair.from.sounds);
+                after.insert(&to.sounds);
+            }
+        }
+    }
+    before.len().min(after.len())
 }
 
 /// A third is spelled anew where there are so many, and the mark says which.
 #[test]
 fn a_third_is_spelled_anew() {
-    let mut short = BTreeMap::new();
+    let mut a_third = 0;
     for (text, focuses) in &WAYS[..3] {
         for (name, reader) in &AT_STEPS[2..] {
-            for names in focuses.iter().filter(|names| !names.contains("str")) {
+            for names in focuses.iter().filter(|names| !names.is_empty() && !names.contains("str")) {
+                let at_most = anew_at_most(text, *reader, names);
                 for seed in 0..10 {
                     let Ok(filled) = spec(text).run(&request(reader, names, &seed.to_string())) else { continue };
-                    let anew: Vec<&Item> = filled.items.iter().filter(|item| !item.texts["anew"].is_empty()).collect();
+                    let anew = filled.items.iter().filter(|item| !item.texts["anew"].is_empty()).count();
                     for item in &filled.items {
-                        // Where every answer looks like the word before, it is not spelled anew; the rest hangs on the letter groups.
-                        if item.answer.iter().all(|answer| !looks_anew(item, answer)) {
-                            assert!(item.texts["anew"].is_empty() || item.shown[0].contains("qu"), "{item:?}");
+                        let each = item.answer.iter().map(|answer| is_anew(item, answer, text.contains("swap")));
+                        if let Some(each) = each.collect::<Option<Vec<bool>>>() {
+                            assert_eq!(!item.texts["anew"].is_empty(), each.iter().all(|&anew| anew), "{item:?}");
                         }
                     }
-                    if anew.len() < 3 {
-                        *short.entry((*text, *name, *names)).or_insert(0) += 1;
-                    }
+                    // One may be lost to words that stand in each other's way.
+                    assert!(anew >= 3.min(at_most.saturating_sub(1)), "{text} {name} {names}: {anew} of {at_most}");
+                    a_third += usize::from(anew >= 3);
                 }
             }
         }
     }
-    println!("{short:?}");
-    // With s-blends alone few words that can be read at the first step are spelled anew; measured.
-    assert!(short.len() <= 3, "{short:?}");
+    assert!(a_third >= 100, "{a_third}");
 }
 
 #[test]
@@ -193,6 +226,8 @@ fn riddles_have_one_answer_and_rhyme_with_no_word() {
         for item in &filled.items {
             assert!(reader(word(&item.word)), "{names} {}", item.word);
             assert!(rhymes.insert(word(&item.word).rhyme_part()), "{}", item.word);
+            let number = item.shown[0].contains("how many");
+            assert!(number || word(&item.word).classes.contains(&Class::Noun), "{}", item.word);
             let nonsense = item.shown[0].strip_suffix('.').unwrap().rsplit(' ').next().unwrap();
             assert!(bank().get(nonsense).is_none(), "{nonsense}");
         }
@@ -248,13 +283,11 @@ fn half_are_nonsense_and_can_be_read() {
         let real = filled.items.iter().filter(|item| item.kind == Kind::Word);
         assert!(real.into_iter().all(|item| reader(word(&item.word)) && item.answer == item.choices));
         let runs = filled.items.windows(3).filter(|run| run.iter().all(|item| item.kind == run[0].kind)).count();
-        assert_eq!(runs, 0, "{:?}", shown_all(&filled));
+        assert_eq!(runs, 0, "{:?}", shown(&filled));
+        let left = filled.items.iter().step_by(2).filter(|item| item.kind == Kind::Silly).count();
+        assert!((2..=4).contains(&left), "{:?}", shown(&filled));
     });
     assert!(made >= 100, "{made}");
-}
-
-fn shown_all(filled: &Filled) -> Vec<&str> {
-    filled.items.iter().map(|item| item.word.as_str()).collect()
 }
 
 #[test]

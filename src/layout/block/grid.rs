@@ -83,9 +83,9 @@ fn stack(cell: &[Piece]) -> StackPiece {
     StackPiece { of: cell.to_vec(), gap: In::new(1) }
 }
 
-/// The height that the highest of the items needs.
+/// The height of a cell, which is the same for all items.
 fn tallest(cell: &StackPiece, items: &[Numbered<'_>], width: Length, setting: &Setting<'_>) -> Length {
-    items.iter().map(|item| cell.height(*item, items, width, setting)).max().unwrap_or_default()
+    items.first().map_or(Length::ZERO, |item| cell.height(*item, items, width, setting))
 }
 
 impl GridBlock {

@@ -118,6 +118,15 @@ impl Shape for RowPiece {
     }
 }
 
+impl StackPiece {
+    /// The height of each piece, which is that of the tallest among all items, so that the pieces line up from cell to cell.
+    fn heights(&self, all: &[Numbered<'_>], width: Length, setting: &Setting<'_>) -> Vec<Length> {
+        let of =
+            |piece: &Piece| all.iter().map(|item| piece.height(*item, all, width, setting)).max().unwrap_or_default();
+        self.of.iter().map(of).collect()
+    }
+}
+
 impl Shape for StackPiece {
     fn width(&self, item: Numbered<'_>, setting: &Setting<'_>) -> Length {
         self.of.iter().map(|piece| piece.width(item, setting)).max().unwrap_or_default()
@@ -135,9 +144,8 @@ impl Shape for StackPiece {
         self.of.iter().map(|piece| piece.widest(items, setting)).max().unwrap_or_default()
     }
 
-    fn height(&self, item: Numbered<'_>, all: &[Numbered<'_>], width: Length, setting: &Setting<'_>) -> Length {
-        let heights: Length = self.of.iter().map(|piece| piece.height(item, all, width, setting)).sum();
-        heights + gaps(self.gap.0, self.of.len())
+    fn height(&self, _: Numbered<'_>, all: &[Numbered<'_>], width: Length, setting: &Setting<'_>) -> Length {
+        self.heights(all, width, setting).into_iter().sum::<Length>() + gaps(self.gap.0, self.of.len())
     }
 
     fn draw(
@@ -148,10 +156,7 @@ impl Shape for StackPiece {
         setting: &Setting<'_>,
         marks: &mut Vec<Mark>,
     ) {
-        let tallest = |piece: &Piece| {
-            all.iter().map(|other| piece.height(*other, all, area.width, setting)).max().unwrap_or_default()
-        };
-        let heights: Vec<Length> = self.of.iter().map(tallest).collect();
+        let heights = self.heights(all, area.width, setting);
         let used = heights.iter().copied().sum::<Length>() + gaps(self.gap.0, heights.len());
         let mut y = area.y + (area.height - used).at_least_zero().half();
         for (piece, height) in self.of.iter().zip(heights) {
