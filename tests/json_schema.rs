@@ -9,7 +9,7 @@ use serde_json::{Value, json};
 use support::{materials, printed};
 
 fn the_schema() -> Value {
-    serde_json::from_str(include_str!("sheet.schema.json")).unwrap()
+    serde_json::from_str(include_str!("../src/sheet/sheet.schema.json")).unwrap()
 }
 
 fn json(args: &[&str]) -> Value {

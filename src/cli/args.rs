@@ -50,6 +50,12 @@ pub enum Command {
     Check(CheckArgs),
     /// List what there is: layouts, steps or blends.
     List(ListArgs),
+    /// Print the JSON Schema of a kind of file, for editors and programs.
+    Schema {
+        /// Of which kind.
+        #[arg(value_enum)]
+        of: SchemaOf,
+    },
     /// Print a script that completes commands in your shell.
     Completions {
         /// The shell.
@@ -359,6 +365,17 @@ pub struct ListArgs {
     /// Which words there are, and how their sounds are counted.
     #[command(flatten)]
     pub words_of: BankArgs,
+}
+
+/// Kinds of files that have a schema.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SchemaOf {
+    /// A layout file.
+    Layout,
+    /// A plan file.
+    Plan,
+    /// The content of a sheet, as --format json prints it.
+    Sheet,
 }
 
 /// What can be listed.

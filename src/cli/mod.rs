@@ -12,6 +12,7 @@ mod list;
 mod make;
 mod outcome;
 mod query;
+mod schema;
 mod seed;
 mod table;
 mod words;
@@ -39,6 +40,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Ear(ear) => ear::ear(ear),
         Command::Check(check) => check::check(check),
         Command::List(list) => list::list(list),
+        Command::Schema { of } => Ok(schema::schema(*of)),
         Command::Completions { shell } => {
             let mut script = Vec::new();
             clap_complete::generate(*shell, &mut Cli::command(), "sheafling", &mut script);

@@ -14,7 +14,7 @@ use crate::sounds::Blend;
 use crate::yaml::{self, YamlError};
 
 /// A layout, as its file writes it.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Layout {
     /// The name by which it is asked for: small letters, digits and hyphens.

@@ -19,6 +19,10 @@ use serde::Serialize;
 
 use crate::bank::Bank;
 
+/// The JSON Schema (draft 2020-12) of a [`Sheet`] as `--format json` prints it. It is written by hand, since it says more than the types
+/// do (which sounds there are, that an answer is never missing); the tests hold every kind of sheet to it.
+pub const SCHEMA: &str = include_str!("sheet.schema.json");
+
 /// A column of a sort: a header and the words that belong under it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Column {

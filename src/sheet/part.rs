@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::{Column, Item};
 
 /// For whom a sheet is printed.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Reader {
     /// A child, who works on it. It has a key.
@@ -18,7 +18,7 @@ pub enum Reader {
 }
 
 /// What has a mark of its own where right and wrong are written down.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Mark {
     /// Each word of the answer.

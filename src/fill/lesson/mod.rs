@@ -14,7 +14,7 @@ pub(super) use line::written;
 ///
 /// A part for which there are too few words gets fewer items; one that can't be had at all at the step is left out with the
 /// reason, as long as `least` of them remain.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Lesson {
     /// The parts, 1 to 20. Default: sounds to put together, and words to read.
@@ -46,7 +46,7 @@ impl Default for Lesson {
 }
 
 /// One part of a lesson.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LessonPart {
     /// A heading above it and the parts that follow with the same one. Default: none.

@@ -12,7 +12,7 @@ use crate::sheet::Reader;
 
 /// The sheet's directions and its note for the adult. On a key, what the sheet practises and the standards stand here; on a sheet for
 /// the teacher, which has no key, below them.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct DirectionsBlock {
     /// Type size of the line for the child, in points; 12 to 14.

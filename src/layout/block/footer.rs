@@ -7,7 +7,7 @@ use crate::page::{Face, Ink, Length, Mark, Stroke};
 use crate::sheet::Labels;
 
 /// A part of the footer.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum FooterPart {
     /// The sheet's title.
@@ -21,7 +21,7 @@ pub enum FooterPart {
 }
 
 /// The footer of each page: small, in one line, the title and the child at the left, the page and the seed at the right.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct FooterBlock {
     /// Which parts are printed. The seed should stay, so that a lost sheet can be made again.

@@ -13,7 +13,7 @@ use crate::sheet::{Item, Part};
 
 /// The parts of a lesson, each with its number and title at the left, what to say in quotation marks, and its items with their answers
 /// in bold. At the end stands which parts were left out and why.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct LessonBlock {
     /// Type size in points; 11 or more.

@@ -8,7 +8,7 @@ use crate::layout::piece::Setting;
 use crate::page::{Face, Length, Stroke};
 
 /// A line for the name, and one for the date. A name that is known is printed on the line; on a key there is none.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct NameLineBlock {
     /// The word before the line; *Name* in the sheet's language when nothing is said.

@@ -11,11 +11,12 @@ use crate::page::{Face, Ink, Length};
 
 /// A text over the whole width. Names in braces are the layout's own `texts`; where one has nothing to say on this sheet, the block is
 /// left out.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct TextBlock {
     /// The text.
     #[serde(deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
     pub of: Template,
     /// Type size in points.
     #[serde(default = "size")]
@@ -71,7 +72,7 @@ impl TextBlock {
 }
 
 /// Empty space between blocks.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct SpaceBlock {
     /// How much, in millimetres: from the least to the most, as the page has room.
@@ -92,6 +93,6 @@ impl SpaceBlock {
 }
 
 /// What follows begins on a new page.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct NewPageBlock {}

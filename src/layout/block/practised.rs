@@ -11,11 +11,12 @@ use crate::layout::unit::{Pt, Span};
 use crate::page::{Face, Length};
 
 /// The other sheets of the packet, each by its title with what it practises. Without other sheets there is nothing, and no heading.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct PractisedBlock {
     /// A heading above; names in braces are the layout's own texts.
     #[serde(deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
     pub heading: Template,
     /// Type size in points.
     pub size: Span<Pt>,

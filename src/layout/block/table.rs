@@ -16,11 +16,12 @@ use crate::sheet::{Item, Part};
 /// A row for each item with a box for each of its sounds or words in the column of each try, and room for a note. The items are those
 /// of the sheet's parts, each part with a heading and a place for its total; or those of the sheet itself, with one box each. A part
 /// stays on one page.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct TableBlock {
     /// What stands for an item of a sheet without parts; names in braces are filled from the item. Those of parts say it themselves.
     #[serde(deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
     pub item: Template,
     /// How many tries, 1 to 4.
     pub tries: u8,
