@@ -69,7 +69,7 @@ fn made(rules: Rules) -> String {
     let mut lines = String::from("layout\tstep\tfocus\tseed\tseat\tfingerprint\n");
     let layouts: Vec<String> = materials.library.all().map(|stored| stored.layout.name.clone()).collect();
     for layout in layouts {
-        for (step, focus, seed) in [("13", "bl cl fl", "calm-otter-42"), ("40", "st tr sp", "Week 7")] {
+        for (step, focus, seed) in [("a-e", "bl cl fl", "calm-otter-42"), ("40", "st tr sp", "Week 7")] {
             for (name, seat) in SEATS {
                 let text = format!("title: t\nstep: {step}\nfocus: {focus}\nseed: {seed}\nsheets: [{layout}]\n");
                 let plan = Plan::read("plan.yaml", &text).unwrap();

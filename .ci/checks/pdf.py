@@ -2,7 +2,7 @@
 
 Sources: ISO 32000-1 (PDF 1.7) as qpdf checks it; poppler's pdffonts, pdfinfo and pdftotext. For each built-in layout of the
 list below, on both papers, the text of every page must be exactly the words of `--format json` and the fixed texts. Every built-in
-layout is held to the form of a file, and its content to tests/sheet.schema.json (JSON Schema 2020-12, by PyPI's `jsonschema`).
+layout is held to the form of a file, and its content to src/sheet/sheet.schema.json (JSON Schema 2020-12, by PyPI's `jsonschema`).
 """
 
 import collections
@@ -14,6 +14,7 @@ import sys
 import tempfile
 
 import jsonschema
+import yaml
 
 BINARY = "target/release/sheafling"
 LAYOUTS = ["sound-boxes", "blend-sort", "word-ladder"]
@@ -111,7 +112,7 @@ with tempfile.TemporaryDirectory() as folder:
                 expect(not lacking, f"{name}: the key lacks {lacking}")
                 expect("KEY" in key.split() and seed.split()[0] in key, f"{name}: the key is not marked")
 
-schema = json.loads(pathlib.Path("tests/sheet.schema.json").read_text(encoding="utf-8"))
+schema = json.loads(pathlib.Path("src/sheet/sheet.schema.json").read_text(encoding="utf-8"))
 validator = jsonschema.Draft202012Validator(schema)
 every = [line.split()[0] for line in run(BINARY, "list", "layouts").stdout.splitlines()[1:]]
 with tempfile.TemporaryDirectory() as folder:
@@ -132,10 +133,21 @@ with tempfile.TemporaryDirectory() as folder:
                 failures.append(f"{layout}: {error.json_path}: {error.message}")
             text = run("pdftotext", "-layout", path, "-").stdout
             # Words that are heard stand on the key. In boxes, and without its blend, no word is whole.
-            whole = [item for item in content["items"] if "boxes" not in item and item["kind"] != "match"]
+            items = content["items"] + [item for part in content.get("parts", []) for item in part["items"]]
+            whole = [item for item in items if "boxes" not in item and item["kind"] != "match"]
             for item in whole:
                 for word in item["word"].split():
                     expect(word in text, f"{layout} {paper}: {word} is on no page")
+
+# Layouts and plans against the schemas that the program prints for editors.
+for kind, folder in (("layout", "layouts"), ("plan", "layouts/plans")):
+    validator = jsonschema.Draft202012Validator(json.loads(run(BINARY, "schema", kind).stdout))
+    jsonschema.Draft202012Validator.check_schema(validator.schema)
+    for path in sorted(pathlib.Path(folder).glob("*.yaml")):
+        for error in validator.iter_errors(yaml.safe_load(path.read_text(encoding="utf-8"))):
+            failures.append(f"{path}: {error.json_path}: {error.message}")
+    if not list(validator.iter_errors({"name": "a", "titel": "A"})):
+        failures.append(f"the schema of a {kind} takes anything")
 
 for failure in failures:
     print("FAIL", failure)

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 macro_rules! named {
     ($(#[$doc:meta])* $type:ident, $what:literal { $($(#[$case_doc:meta])* $case:ident $name:literal),+ $(,)? }) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema)]
         pub enum $type {
             $($(#[$case_doc])* #[serde(rename = $name)] $case),+
         }

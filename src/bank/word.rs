@@ -46,7 +46,9 @@ pub struct Boxes {
 }
 
 /// Why a word does not fit into sound boxes as a beginner is taught them.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize, schemars::JsonSchema,
+)]
 #[serde(rename_all = "kebab-case")]
 pub enum Misfit {
     /// *x* is two sounds.

@@ -57,6 +57,12 @@ pub enum Command {
     List(ListArgs),
     /// Keep a record of practice, and let it plan the next packet.
     Record(RecordArgs),
+    /// Print the JSON Schema of a kind of file, for editors and programs.
+    Schema {
+        /// Of which kind.
+        #[arg(value_enum)]
+        of: SchemaOf,
+    },
     /// Print a script that completes commands in your shell.
     Completions {
         /// The shell.
@@ -106,6 +112,9 @@ pub struct Making {
     /// Put what is to be copied at the right, for a child who writes with the left hand.
     #[arg(long)]
     pub left_hand: bool,
+    /// The language of a note to the family, such as es; the words to practise stay English.
+    #[arg(long, value_name = "TAG")]
+    pub language: Option<String>,
     /// A folder of your own layouts, laid over those that are built in.
     #[arg(long, value_name = "FOLDER")]
     pub layouts: Option<PathBuf>,
@@ -496,6 +505,17 @@ pub struct ListArgs {
     /// Which words there are, and how their sounds are counted.
     #[command(flatten)]
     pub words_of: BankArgs,
+}
+
+/// Kinds of files that have a schema.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SchemaOf {
+    /// A layout file.
+    Layout,
+    /// A plan file.
+    Plan,
+    /// The content of a sheet, as --format json prints it.
+    Sheet,
 }
 
 /// What can be listed.

@@ -158,6 +158,9 @@ fn overlay(plan: &mut Plan, making: &Making) -> Result<(), Failure> {
     if let Some(child) = &making.child {
         plan.child = Some(child.clone());
     }
+    if let Some(language) = &making.language {
+        plan.language = Some(language.clone());
+    }
     plan.paper = making.paper.map(Into::into).or(plan.paper);
     plan.key = making.key.map(Into::into).or(plan.key);
     plan.band = making.band.map(Into::into).or(plan.band);

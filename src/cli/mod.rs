@@ -16,6 +16,7 @@ mod outcome;
 mod query;
 mod record;
 mod reprint;
+mod schema;
 mod seed;
 mod table;
 mod words;
@@ -46,6 +47,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Check(check) => check::check(check),
         Command::List(list) => list::list(list),
         Command::Record(args) => record::record(args),
+        Command::Schema { of } => Ok(schema::schema(*of)),
         Command::Completions { shell } => {
             let mut script = Vec::new();
             clap_complete::generate(*shell, &mut Cli::command(), "sheafling", &mut script);

@@ -12,7 +12,7 @@ use crate::sheet::Board;
 /// Word boards for a group: squares of words, all different, and a list that calls every word once.
 ///
 /// Unless `ties` is true, no two boards first have a full row, column or diagonal on the same call.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Boards {
     /// Words across and down: 3 to 5. Default: 4.

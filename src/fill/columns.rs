@@ -17,7 +17,7 @@ const COLUMNS: Span = Span::new(2, 4);
 /// A blend sort: one column for each focus blend, two to four of them.
 ///
 /// Each word holds exactly one of the columns' blends, once, on the side by which the words are sorted.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Columns {
     /// How many words in all columns together: 2 to 60. Default: 12.

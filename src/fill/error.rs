@@ -1,5 +1,6 @@
 //! Why a sheet can't be filled, in words that say what to do about it.
 
+use std::borrow::Cow;
 use std::fmt::{self, Write as _};
 
 use super::{BadFocus, Wrong};
@@ -25,24 +26,60 @@ pub enum FillError {
     /// The words there are make no ladder.
     #[error(transparent)]
     NoLadder(#[from] Box<NoLadder>),
+    /// Too few parts of a lesson can be filled.
+    #[error("{}", too_few_parts(*least, step, reasons))]
+    TooFewParts {
+        /// How many parts there must be.
+        least: usize,
+        /// The step, as messages name it.
+        step: String,
+        /// The parts that can't be filled, and why.
+        reasons: Vec<(String, String)>,
+    },
     /// Solving an item gave something else than the key says. This is a fault of the program or of the bank.
     #[error(transparent)]
     Wrong(#[from] Wrong),
 }
 
+impl FillError {
+    /// Why, in a few words; `None` for a fault of the program or of the layout, which no other request mends.
+    #[must_use]
+    pub fn in_short(&self) -> Option<String> {
+        match self {
+            Self::OutOfRange { .. } | Self::Wrong(_) => None,
+            Self::Focus(bad) => Some(bad.why.clone()),
+            Self::TooFew(short) => {
+                Some(format!("There are not enough words: {} are needed, {} are left.", short.needed, short.found))
+            }
+            Self::NoLadder(none) => {
+                Some(format!("No ladder of {} rungs was found; the longest has {}.", none.rungs, none.longest))
+            }
+            Self::TooFewParts { .. } => Some(self.to_string()),
+        }
+    }
+}
+
+fn too_few_parts(least: usize, step: &str, reasons: &[(String, String)]) -> String {
+    let mut text = format!("The lesson needs at least {least} parts, and too many of them can't be filled at {step}:");
+    for (title, why) in reasons {
+        let _ = write!(text, "\n  {title}: {why}");
+    }
+    text + "\nhelp: choose a later step, or name other blends (`--focus`)"
+}
+
 /// One value that is out of range.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Problem {
-    /// Its key.
-    pub key: &'static str,
+    /// Its key; for one within another, the path to it, such as `parts[2].fill.words.count`.
+    pub key: Cow<'static, str>,
     /// What is wrong with it.
     pub message: String,
 }
 
 impl Problem {
     /// A problem with the value of `key`.
-    pub(super) fn new(key: &'static str, message: impl Into<String>) -> Self {
-        Self { key, message: message.into() }
+    pub(super) fn new(key: impl Into<Cow<'static, str>>, message: impl Into<String>) -> Self {
+        Self { key: key.into(), message: message.into() }
     }
 }
 

@@ -7,7 +7,7 @@ use crate::bank::{Condition, Word};
 use crate::sounds::{Blend, Place, Side};
 
 /// Whether a sort is by the beginnings or by the ends of its words.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum SortSide {
     /// By the blend that opens the word.

@@ -159,9 +159,6 @@ impl Fill {
     /// Whether equal sets of it have as many words of each kind; else they are alike only in their numbers.
     #[must_use]
     pub const fn deals_by_kind(&self) -> bool {
-        !matches!(
-            self,
-            Self::Chain(_) | Self::Match(_) | Self::Review(_) | Self::Change(_) | Self::Riddles(_)
-        )
+        !matches!(self, Self::Chain(_) | Self::Match(_) | Self::Review(_) | Self::Change(_) | Self::Riddles(_))
     }
 }

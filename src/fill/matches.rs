@@ -14,7 +14,7 @@ use crate::sheet::{Item, Kind};
 use crate::sounds::{Blend, Sound};
 
 /// What belongs together.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum MatchBy {
     /// A word without its blend, and the blend.
@@ -28,7 +28,7 @@ pub enum MatchBy {
 ///
 /// With blends, most words fit one blend of the sheet alone; where another fits too, it is the only one for another word, so
 /// that it is ruled out. Words outside the bank count as well. With rhymes, each word rhymes with exactly one.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Match {
     /// What belongs together: a word's rest and its `blend`, or words that `rhyme`. Default: `blend`.

@@ -25,6 +25,7 @@ mod equal;
 mod error;
 mod focus;
 mod hand;
+mod lesson;
 mod matches;
 mod near;
 mod phrase_words;
@@ -50,7 +51,7 @@ mod words;
 use crate::bank::{Bank, Word};
 use crate::seed::Stream;
 use crate::sequence::Taught;
-use crate::sheet::{Board, Column, Item, LetterGrid};
+use crate::sheet::{Board, Column, Item, LetterGrid, Part};
 use crate::sounds::{Blend, Notation, Side};
 use crate::yaml::{NamedChoice, named_choice};
 
@@ -62,6 +63,7 @@ pub use error::{BlendCount, FillError, NoLadder, Problem, Shortage};
 pub use focus::{BadFocus, SortSide};
 use hand::keeping_apart;
 pub use hand::{Hand, Seat};
+pub use lesson::{Lesson, LessonPart};
 pub use matches::{Match, MatchBy};
 pub use pick::Pick;
 pub use places::Places;
@@ -120,6 +122,8 @@ pub struct Filled {
     pub boards: Vec<Board>,
     /// The letters in which words are hidden.
     pub letter_grid: Option<LetterGrid>,
+    /// The parts of a lesson.
+    pub parts: Vec<Part>,
 }
 
 named_choice! {
@@ -158,6 +162,8 @@ named_choice! {
         Riddles(Riddles) = "riddles",
         /// Words and nonsense words to tell apart.
         RealOrSilly(RealOrSilly) = "real-or-silly",
+        /// A lesson of parts, each chosen in another way.
+        Lesson(Lesson) = "lesson",
     }
 }
 
@@ -183,6 +189,7 @@ impl Fill {
         ),
         ("riddles", "a kind of thing and a nonsense word, with which one word of that kind rhymes"),
         ("real-or-silly", "words and nonsense words, mixed, that can all be read"),
+        ("lesson", "parts, each chosen in another of these ways, that share the focus and no word"),
     ];
 
     /// The name under which a layout asks for it.
@@ -240,6 +247,7 @@ impl Fill {
             Self::Change(spec) => spec.validate(),
             Self::Riddles(spec) => spec.validate(),
             Self::RealOrSilly(spec) => spec.validate(),
+            Self::Lesson(spec) => spec.validate(),
         }
     }
 
@@ -271,9 +279,21 @@ impl Fill {
             Self::Change(spec) => keeping_apart(request, true, |request| change::choose(spec, request))?,
             Self::Riddles(spec) => keeping_apart(request, true, |request| riddles::choose(spec, request))?,
             Self::RealOrSilly(spec) => real_or_silly::choose(spec, request)?,
+            Self::Lesson(spec) => lesson::choose(spec, request)?,
         };
         check(&spec, &filled, request)?;
         Ok(filled)
+    }
+
+    /// The key that says how many items there are.
+    const fn count_key(&self) -> &'static str {
+        match self {
+            Self::Chain(_) => "rungs",
+            Self::Reading(_) => "rows",
+            Self::Boards(_) => "boards",
+            Self::Lesson(_) => "parts",
+            _ => "count",
+        }
     }
 
     /// The same with another number of items, where one is given.
@@ -297,6 +317,7 @@ impl Fill {
                 Self::Change(spec) => spec.count = count,
                 Self::Riddles(spec) => spec.count = count,
                 Self::RealOrSilly(spec) => spec.count = count,
+                Self::Lesson(spec) => spec.parts.iter_mut().for_each(|part| part.count = Some(count)),
             }
         }
         spec

@@ -17,7 +17,7 @@ use crate::sounds::Blend;
 /// The choices are the focus blends and those that are taught by now; those that share a sound with the right one come first.
 /// None of the wrong ones is heard anywhere in the word. The right one stands at each place equally often. The words are
 /// heard, not read, so they need not be readable; but the blend is spelled in them as it is printed.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Pick {
     /// How many words: 1 to 40. Default: 10.

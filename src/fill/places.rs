@@ -21,7 +21,7 @@ use crate::sounds::{BLENDS, Blend, Place, Side};
 /// Each place has a third of the words. A place at which too few words have a focus
 /// blend (*bl* never closes a word) is filled up by commonly taught blends that share a sound with one, and then by any. The
 /// words are heard, not read, so they need not be readable; none has an x, in which two sounds hide.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Places {
     /// How many words: 3 to 40. Default: 10.

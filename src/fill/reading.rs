@@ -12,7 +12,7 @@ use crate::sheet::{Item, Kind};
 /// The words are chosen as [`Words`] chooses them. A phrase is *a* or *the* with a describing and a naming word, a number and a
 /// plural, or *on the* and *in the* with a place; which go together was chosen by reading. Fewer phrases than asked for are made
 /// where the words that can be read make no more.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Reading {
     /// How many rows: 1 to 10. Default: 5.

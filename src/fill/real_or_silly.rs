@@ -15,7 +15,7 @@ use crate::sounds::{Blend, Side};
 /// A nonsense word is of letter groups, blends and a shape that have been taught, and can be read by these in one way only; it is
 /// no word by sound in CMUdict nor by spelling, and not rude. The blends of the focus are shared evenly among both; where the focus
 /// has too few words or nonsense words, others that can be read take over. No two nonsense words rhyme unless there are too few.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct RealOrSilly {
     /// How many words in all: 4 to 40. Default: 12.

@@ -11,7 +11,7 @@ use crate::sheet::{Item, Kind};
 ///
 /// A word that is read in two ways is left out, because it stands alone. Where fewer words have been taught than the layout asks
 /// for, all of them are taken.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Review {
     /// How many words at the most: 1 to 60. Default: 24.

@@ -20,7 +20,7 @@ use crate::spelling::pairs;
 /// The answer is the only word of its kind in the bank with that rhyme. The nonsense word begins with a blend of the focus, shared
 /// evenly, and is no word by sound in CMUdict, nor rude. It is heard, and so may be of
 /// letter groups that are not taught yet. No two riddles of a sheet have the same rhyme.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Riddles {
     /// How many riddles: 1 to 20. Default: 6.

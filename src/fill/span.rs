@@ -7,7 +7,7 @@ use serde::Deserialize;
 use super::Problem;
 
 /// From the least to the most, both included.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(from = "[usize; 2]")]
 pub struct Span {
     /// The least.

@@ -10,7 +10,7 @@ use crate::sheet::Kind;
 /// Words of which the teacher says the sounds one by one; the child says the word and writes it.
 ///
 /// Every word that sounds the same is an accepted answer. The words can be read at the step, since the child spells them.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Spoken {
     /// How many words: 1 to 60. Default: 10.

@@ -14,7 +14,7 @@ use crate::sheet::{Item, Kind};
 use crate::sounds::{Blend, Side};
 
 /// Which blends a strip shows.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum StripSide {
     /// Those that open words.
@@ -31,7 +31,7 @@ pub enum StripSide {
 ///
 /// The focus comes first; the strip is filled up from the blends that are taught by now, those first that share a sound with
 /// the focus. Where fewer are taught, the strip is shorter. A word for a thing, which can be pictured, is likelier.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Strip {
     /// How many blends, at most: 1 to 30. Default: 6.

@@ -13,7 +13,7 @@ use crate::sheet::Item;
 /// The two halves of a split vowel are two tiles, because a letter stands between them.
 ///
 /// The words are chosen as [`Words`] chooses them. Each has the text `tiles`, its tiles in order.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Tiles {
     /// How many words: 1 to 60. Default: 8.

@@ -10,7 +10,7 @@ use crate::seed::Stream;
 use crate::sheet::{Hidden, LetterGrid};
 
 /// Words hidden among letters, to the right and down, each once.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct WordSearch {
     /// How many words: 2 to 16. Default: 8.

@@ -13,7 +13,7 @@ use crate::sheet::{Item, Kind};
 use crate::sounds::{Place, Side};
 
 /// Where in a word the focus blend has to be heard.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum WordsFocus {
     /// At the beginning: an initial blend.
@@ -42,7 +42,7 @@ impl WordsFocus {
 ///
 /// No word is a heteronym or can't be sounded out, and no two of them sound alike or are forms of one word. Commoner words are
 /// likelier, and neighbours have different blends where they can.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Words {
     /// How many words: 1 to 60. Default: 8.

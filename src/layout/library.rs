@@ -1,12 +1,14 @@
 //! The layouts there are: those built in, and a folder laid over them.
 
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use include_dir::{Dir, include_dir};
 
+use super::language::Language;
 use super::spec::Layout;
 use crate::nearest::nearest;
+use crate::sheet::ENGLISH;
 use crate::yaml::{YamlError, read_text};
 
 static BUILT_IN: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/layouts");
@@ -28,7 +30,11 @@ pub struct Stored {
 #[derive(Clone, Debug, Default)]
 pub struct Library {
     layouts: BTreeMap<String, Stored>,
+    languages: BTreeMap<String, Language>,
 }
+
+/// The folder beside the layouts that holds the language files.
+const LANGUAGES: &str = "languages";
 
 /// Why a layout can't be had.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -40,6 +46,16 @@ pub enum LibraryError {
         name: String,
         /// The nearest one, and where to see all.
         hint: String,
+    },
+    /// No file has the texts of that language.
+    #[error(
+        "there are no texts in `{tag}`\nhelp: there are: en{known}; a folder of your own can have more, as languages/{tag}.yaml"
+    )]
+    Language {
+        /// The language asked for.
+        tag: String,
+        /// The languages there are beside English, each after a comma.
+        known: String,
     },
     /// A file is not a layout.
     #[error("{}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n\n"))]
@@ -60,6 +76,21 @@ pub fn is_yaml(path: &Path) -> bool {
     path.extension().is_some_and(|extension| extension == "yaml" || extension == "yml")
 }
 
+/// The YAML files of a folder, by name.
+fn yaml_files(folder: &Path) -> Result<Vec<PathBuf>, LibraryError> {
+    let failed =
+        |error: std::io::Error| LibraryError::Folder { folder: folder.display().to_string(), why: error.to_string() };
+    let mut paths = Vec::new();
+    for entry in std::fs::read_dir(folder).map_err(failed)? {
+        let path = entry.map_err(failed)?.path();
+        if is_yaml(&path) {
+            paths.push(path);
+        }
+    }
+    paths.sort();
+    Ok(paths)
+}
+
 impl Library {
     /// The built-in layouts.
     ///
@@ -73,28 +104,30 @@ impl Library {
                 library.add(&format!("layouts/{name}"), text, true)?;
             }
         }
+        for file in BUILT_IN.get_dir(LANGUAGES).into_iter().flat_map(Dir::files) {
+            let name = file.path().display().to_string();
+            if let Some(text) = file.contents_utf8().filter(|_| is_yaml(file.path())) {
+                library.add_language(&format!("layouts/{name}"), text)?;
+            }
+        }
         Ok(library)
     }
 
-    /// Lays a folder of `.yaml` files over the layouts there are: one with a known name takes its place.
+    /// Lays a folder of `.yaml` files over the layouts there are: one with a known name takes its place. The files of its folder
+    /// `languages` are laid over the texts there are, text by text.
     ///
     /// # Errors
     /// When the folder can't be read, or a file in it is not a layout.
     pub fn lay_over(&mut self, folder: &Path) -> Result<(), LibraryError> {
-        let failed = |error: std::io::Error| LibraryError::Folder {
-            folder: folder.display().to_string(),
-            why: error.to_string(),
-        };
-        let mut paths = Vec::new();
-        for entry in std::fs::read_dir(folder).map_err(failed)? {
-            let path = entry.map_err(failed)?.path();
-            if is_yaml(&path) {
-                paths.push(path);
-            }
-        }
-        paths.sort();
-        for path in paths {
+        for path in yaml_files(folder)? {
             self.add_file(&path)?;
+        }
+        let languages = folder.join(LANGUAGES);
+        if languages.is_dir() {
+            for path in yaml_files(&languages)? {
+                let text = read_text(&path).map_err(|error| LibraryError::Unreadable(vec![error]))?;
+                self.add_language(&path.display().to_string(), &text)?;
+            }
         }
         Ok(())
     }
@@ -134,6 +167,31 @@ impl Library {
             let all = "`sheafling list layouts` shows all";
             let hint = near.map_or_else(|| all.to_owned(), |near| format!("did you mean `{near}`? {all}"));
             LibraryError::Unknown { name: name.to_owned(), hint }
+        })
+    }
+
+    fn add_language(&mut self, file: &str, text: &str) -> Result<(), LibraryError> {
+        let language = Language::read(file, text).map_err(LibraryError::Unreadable)?;
+        match self.languages.get_mut(&language.language) {
+            Some(under) => under.lay_over(language),
+            None => drop(self.languages.insert(language.language.clone(), language)),
+        }
+        Ok(())
+    }
+
+    /// The texts in a language; `None` for English, in which the layouts are written.
+    ///
+    /// # Errors
+    /// When no file has them.
+    pub fn language(&self, tag: &str) -> Result<Option<&Language>, LibraryError> {
+        let tag = tag.trim();
+        if tag == "en" || tag == ENGLISH {
+            return Ok(None);
+        }
+        let found = self.languages.get(tag);
+        found.map(Some).ok_or_else(|| LibraryError::Language {
+            tag: tag.to_owned(),
+            known: self.languages.keys().map(|known| format!(", {known}")).collect(),
         })
     }
 

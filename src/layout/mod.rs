@@ -10,6 +10,7 @@
 mod area;
 mod band;
 mod block;
+mod language;
 mod library;
 mod paginate;
 mod piece;
@@ -21,10 +22,11 @@ mod unit;
 
 pub(crate) use area::{Align, Area, Type, across, text_at, text_line};
 pub use block::{Block, FooterBlock};
+pub use language::{Language, LanguageError, Translated};
 pub use library::{Library, LibraryError, Stored, is_yaml};
 pub use piece::Piece;
 pub use place::{Options, PlaceError, Placed, bind, drawable, place};
 pub use print::{Fullness, Print, PrintBand};
-pub use spec::{ITEM_TEXTS, Layout};
+pub use spec::{ITEM_TEXTS, Layout, SHEET_TEXTS};
 pub use text::Template;
 pub(crate) use text::wrap;

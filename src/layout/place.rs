@@ -7,7 +7,7 @@ use super::piece::Setting;
 use super::print::{Fullness, Print};
 use super::spec::Layout;
 use crate::page::{Bookmark, Document, Face, Length, Mark, Page, Paper};
-use crate::sheet::Sheet;
+use crate::sheet::{ENGLISH, Labels, Reader, Sheet};
 use crate::sounds::Notation;
 
 /// How a sheet is to be placed.
@@ -36,6 +36,8 @@ pub struct Placed {
     seed: String,
     set: Option<String>,
     code: Option<String>,
+    language: String,
+    labels: Labels,
     key: bool,
 }
 
@@ -78,7 +80,8 @@ pub enum PlaceError {
 /// The sizes that are tried, from the fullest to the least, in per cent of the way between the limits that the layout states.
 const PERCENTS: [i64; 11] = [100, 90, 80, 70, 60, 50, 40, 30, 20, 10, 0];
 
-/// Places a sheet on as few pages as its smallest sizes need, as large as those pages allow.
+/// Places a sheet on as few pages as its smallest sizes need, as large as those pages allow. The key of a sheet that is not for a child
+/// has no pages.
 ///
 /// # Errors
 /// When something does not fit the page, or the font can't draw a text.
@@ -92,7 +95,9 @@ pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed,
         fewer_columns,
     };
     let tried = |fewer, plain| try_sizes(layout, &body, |percent| setting(percent, fewer, plain));
-    let (pages, backs) =
+    let (pages, backs) = if options.key && layout.reader != Reader::Child {
+        (Vec::new(), false)
+    } else {
         tried(false, false).or_else(|_| tried(true, false)).or_else(|_| tried(true, true)).map_err(|wide| {
             PlaceError::TooWide {
                 layout: layout.name.clone(),
@@ -100,7 +105,8 @@ pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed,
                 needs: wide.needs.to_nm() / 1_000_000 + 1,
                 has: wide.has.to_nm() / 1_000_000,
             }
-        })?;
+        })?
+    };
     let placed = Placed {
         paper: options.paper,
         pages,
@@ -111,6 +117,8 @@ pub fn place(layout: &Layout, sheet: &Sheet, options: Options) -> Result<Placed,
         seed: sheet.seed.clone(),
         set: sheet.set.as_ref().map(|set| format!("set {set}")),
         code: sheet.code.clone(),
+        language: sheet.language.clone(),
+        labels: sheet.labels.clone(),
         key: options.key,
     };
     check(layout, &placed, &body)?;
@@ -233,6 +241,7 @@ pub fn bind(sheets: &[Placed], title: &str, wanted: impl Fn(usize) -> bool) -> D
     let empty_before = |number: usize, sheet: &Placed| sheet.backs && number % 2 == 1;
     let total = sheets.iter().fold(0, |sum, sheet| sum + usize::from(empty_before(sum, sheet)) + sheet.len());
     let mut pages = Vec::new();
+    let mut own: Vec<String> = Vec::new();
     let mut bookmarks = Vec::new();
     let mut number = 0;
     for (at, sheet) in sheets.iter().enumerate() {
@@ -241,6 +250,7 @@ pub fn bind(sheets: &[Placed], title: &str, wanted: impl Fn(usize) -> bool) -> D
             // The empty page goes with the cards: alone, they begin the file.
             if wanted(at) && !pages.is_empty() {
                 pages.push(sheet.page(&[], number, total));
+                own.push(sheet.language.clone());
             }
         }
         if !wanted(at) {
@@ -254,9 +264,17 @@ pub fn bind(sheets: &[Placed], title: &str, wanted: impl Fn(usize) -> bool) -> D
         for marks in &sheet.pages {
             number += 1;
             pages.push(sheet.page(marks, number, total));
+            own.push(sheet.language.clone());
         }
     }
-    Document { title: title.to_owned(), language: "en-US".to_owned(), pages, bookmarks }
+    // Where the sheets of a file have several languages, it has that of the words to practise, and the other pages say their own.
+    let mut languages = sheets.iter().enumerate().filter(|(at, sheet)| wanted(*at) && !sheet.is_empty());
+    let first = languages.next().map_or(ENGLISH, |(_, sheet)| &sheet.language);
+    let language = if languages.all(|(_, sheet)| sheet.language == first) { first } else { ENGLISH };
+    for (page, own) in pages.iter_mut().zip(own) {
+        page.language = Some(own).filter(|own| own != language);
+    }
+    Document { title: title.to_owned(), language: language.to_owned(), pages, bookmarks }
 }
 
 impl Placed {
@@ -273,10 +291,11 @@ impl Placed {
             seed: &self.seed,
             code: self.code.as_deref(),
             key: self.key,
+            labels: &self.labels,
         };
         let mut marks = marks.to_vec();
         marks.extend(self.footer.marks(&texts, &whole));
-        Page { size, marks }
+        Page { size, marks, language: None }
     }
 }
 

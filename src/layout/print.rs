@@ -75,6 +75,16 @@ impl<'de> serde::Deserialize<'de> for PrintBand {
     }
 }
 
+impl schemars::JsonSchema for PrintBand {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "PrintBand".into()
+    }
+
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({"description": "A school year: K, 1 or 2.", "enum": ["K", "k", "1", "2", 1, 2]})
+    }
+}
+
 /// What is asked of a sheet's print; by default nothing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Print {

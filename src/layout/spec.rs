@@ -1,16 +1,20 @@
 //! A layout file: how a sheet's content is chosen and what its page is made of.
 
+use std::collections::BTreeMap;
+
 use serde::Deserialize;
 
 use super::block::{Block, FooterBlock};
+use super::text::Template;
 use crate::fill::Fill;
 use crate::nearest::nearest;
 use crate::page::Face;
+use crate::sheet::Reader;
 use crate::sounds::Blend;
 use crate::yaml::{self, YamlError};
 
 /// A layout, as its file writes it.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Layout {
     /// The name by which it is asked for: small letters, digits and hyphens.
@@ -34,6 +38,13 @@ pub struct Layout {
     /// The focus that is taken when none is asked for.
     #[serde(default)]
     pub focus: Vec<String>,
+    /// For whom it is printed: `child`, `teacher` or `family`. Only a child's sheet has a key; a note to the family tells of the
+    /// whole packet and can be had in other languages.
+    #[serde(default)]
+    pub reader: Reader,
+    /// Texts by name, which `text` blocks print and a language file can translate.
+    #[serde(default)]
+    pub texts: BTreeMap<String, String>,
     /// How the content is chosen.
     pub fill: Fill,
     /// What the page is made of, from top to bottom.
@@ -43,6 +54,9 @@ pub struct Layout {
 /// The names of texts that every item has, for pieces to print in braces.
 pub const ITEM_TEXTS: &[&str] =
     &["n", "word", "sounds", "letters", "answer", "also", "shown", "blend", "from", "to", "old", "new"];
+
+/// The names of facts of a sheet that a layout's own texts can tell in braces. A text with one that the sheet has not is left out.
+pub const SHEET_TEXTS: &[&str] = &["focus", "child", "step"];
 
 impl Layout {
     /// Reads a layout's text. `file` is only for messages.
@@ -63,6 +77,12 @@ impl Layout {
             _ => None,
         });
         stated.unwrap_or_default()
+    }
+
+    /// Whether it is the script of a lesson, whose words the other sheets of its packet leave aside.
+    #[must_use]
+    pub fn is_script(&self) -> bool {
+        self.page.iter().any(|block| matches!(block, Block::Lesson(_)))
     }
 
     fn problems(&self, file: &str, text: &str) -> Vec<YamlError> {
@@ -92,7 +112,30 @@ impl Layout {
             let near = nearest(name, Blend::names()).map_or_else(String::new, |near| format!("did you mean `{near}`?"));
             problem("focus", format!("there is no blend `{name}`"), &near);
         }
+        for (key, text) in &self.texts {
+            let path = format!("texts.{key}");
+            if let Some(character) = Face::ALL.iter().find_map(|face| face.missing(text).first().copied()) {
+                problem(&path, format!("the font has no {character:?}"), "write it without this character");
+            }
+            match text.parse::<Template>() {
+                Err(wrong) => problem(&path, wrong, ""),
+                Ok(template) => {
+                    for name in template.names().filter(|name| !SHEET_TEXTS.contains(name)) {
+                        let hint = format!("there are: {}", SHEET_TEXTS.join(", "));
+                        problem(&path, format!("a sheet has no {{{name}}} to tell"), &hint);
+                    }
+                }
+            }
+        }
         for (at, block) in self.page.iter().enumerate() {
+            for name in block.texts().filter(|name| !self.texts.contains_key(*name)) {
+                let near = nearest(name, self.texts.keys().map(String::as_str));
+                let hint = near.map_or_else(
+                    || format!("write it under `texts`: `{name}: …`"),
+                    |near| format!("did you mean {{{near}}}? Texts stand under `texts`"),
+                );
+                problem(&format!("page[{at}]"), format!("the layout has no text {{{name}}}"), &hint);
+            }
             for name in block.names() {
                 if !known.contains(&name.as_str()) {
                     let hint = match nearest(&name, known.iter().copied()) {

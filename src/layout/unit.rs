@@ -125,6 +125,32 @@ fn thousandths<U: Unit, E: de::Error>(number: f64) -> Result<i64, E> {
     Ok((number * 1000.0).round() as i64)
 }
 
+impl<U: Unit> schemars::JsonSchema for In<U> {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        U::NAME.into()
+    }
+
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({
+            "description": format!("A number of {}.", U::NAME), "type": "number", "minimum": 0, "maximum": U::MOST
+        })
+    }
+}
+
+impl<U: Unit> schemars::JsonSchema for Span<U> {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        format!("range-of-{}", U::NAME).into()
+    }
+
+    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        let one = generator.subschema_for::<In<U>>();
+        schemars::json_schema!({
+            "description": format!("A number of {0}, or a range of {0} such as [14, 18].", U::NAME),
+            "anyOf": [one, {"type": "array", "items": one, "minItems": 2, "maxItems": 2}]
+        })
+    }
+}
+
 struct InVisitor<U>(PhantomData<U>);
 
 impl<U: Unit> Visitor<'_> for InVisitor<U> {

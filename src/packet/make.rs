@@ -1,10 +1,13 @@
 //! Making a packet: content, then pages.
 
+use std::collections::BTreeMap;
+
 use super::KeyPlace;
 use super::request::{Materials, PacketRequest, SheetRequest};
+use super::together::{self, Given};
 use crate::bank::Word;
 use crate::fill::{self, FillError, Seat};
-use crate::layout::{Options, PlaceError, Placed, bind, place};
+use crate::layout::{Options, PlaceError, Placed, Template, bind, place};
 use crate::page::Document;
 use crate::seed::Stream;
 use crate::sheet::{Sheet, StepShown};
@@ -50,21 +53,20 @@ pub enum MakeError {
 /// The first sheet that can't be filled, and why.
 pub fn contents(request: &PacketRequest, materials: &Materials) -> Result<Vec<Sheet>, MakeError> {
     let steps = materials.sequence.steps_of(&materials.bank);
-    let of = |(at, sheet): (usize, &SheetRequest)| {
-        content(request, sheet, materials, &steps).map_err(|source| MakeError::Fill {
-            number: at + 1,
-            layout: sheet.layout.name.clone(),
-            source: Box::new(source),
-        })
-    };
-    request.sheets.iter().enumerate().map(of).collect()
+    let one = |sheet: &SheetRequest, given: &Given| content(request, sheet, given, materials, &steps);
+    together::all(&request.sheets, &materials.bank, &one).map_err(|(at, source)| MakeError::Fill {
+        number: at + 1,
+        layout: request.sheets[at].layout.name.clone(),
+        source: Box::new(source),
+    })
 }
 
-/// The content of one sheet. It depends on the sheet's request, the seed and the child alone, not on the other sheets, so that it
-/// is the same alone and in a packet.
+/// The content of one sheet. It depends on the sheet's request, the seed and the child alone, and on what the other sheets give it;
+/// without a lesson script they give nothing, so that it is the same alone and in a packet.
 fn content(
     request: &PacketRequest,
     sheet: &SheetRequest,
+    given: &Given,
     materials: &Materials,
     steps: &[Option<u16>],
 ) -> Result<Sheet, FillError> {
@@ -78,8 +80,9 @@ fn content(
     let stream = Stream::under(request.rules, &request.seed, &[child, &sheet.layout.name, &nth]);
     let decodable = |word: &Word| {
         let at = bank.index_of(&word.spelling);
-        at.and_then(|at| steps.get(at).copied().flatten()).is_some_and(|step| step <= sheet.step)
-            || request.extra.contains(&word.spelling)
+        let known = at.and_then(|at| steps.get(at).copied().flatten()).is_some_and(|step| step <= sheet.step)
+            || request.extra.contains(&word.spelling);
+        known && (given.among.is_empty() || given.among.contains(&word.spelling))
     };
     let focus = match &sheet.focus {
         Some(focus) => focus.clone(),
@@ -97,8 +100,8 @@ fn content(
         taught: materials.sequence.taught_at(sheet.step),
         step: format!("step {} ({})", shown.number, shown.name),
         focus: focus.clone(),
-        count: sheet.count,
-        avoid: Vec::new(),
+        count: given.count.or(sheet.count),
+        avoid: given.avoid.clone(),
         hand: request.hand.clone(),
         by_sight: by_sight(materials, sheet.step),
         stream,
@@ -108,20 +111,23 @@ fn content(
     asked.hand.spare.extend_from_slice(&request.leave_out);
     let mut filled = sheet.layout.fill.run(&asked)?;
     if filled.words().iter().any(|word| request.leave_out.contains(word)) {
-        asked.avoid.clone_from(&request.leave_out);
+        asked.avoid.extend_from_slice(&request.leave_out);
         filled = sheet.layout.fill.run(&asked)?;
     }
+    let focus: Vec<String> = focus.iter().map(|blend| blend.name.to_owned()).collect();
+    let child = request.printed_child().map(str::to_owned);
     Ok(Sheet {
         layout: sheet.layout.name.clone(),
         title: sheet.title.clone(),
-        directions: sheet.layout.directions.clone(),
-        note: sheet.layout.note.clone(),
+        directions: sheet.texts.directions.clone(),
+        note: sheet.texts.note.clone(),
         skill: sheet.layout.skill.clone(),
         standards: sheet.layout.standards.clone(),
+        texts: told(&sheet.texts.texts, &focus, child.as_deref(), &shown),
         step: shown,
-        focus: focus.iter().map(|blend| blend.name.to_owned()).collect(),
+        focus,
         seed: request.seed.to_string(),
-        child: request.printed_child().map(str::to_owned),
+        child,
         set: request.set.clone(),
         code: request.code.map(|code| match &request.mark {
             Some(mark) => format!("{code} ({mark})"),
@@ -133,7 +139,33 @@ fn content(
         tiles: filled.tiles,
         boards: filled.boards,
         letter_grid: filled.letter_grid,
+        parts: filled.parts,
+        practised: Vec::new(),
+        remarks: Vec::new(),
+        reader: sheet.layout.reader,
+        language: sheet.language.clone(),
+        labels: sheet.texts.labels.clone(),
     })
+}
+
+/// A layout's own texts with the facts of the sheet in them; one that tells of a fact the sheet has not is empty.
+fn told(
+    texts: &BTreeMap<String, String>,
+    focus: &[String],
+    child: Option<&str>,
+    step: &StepShown,
+) -> BTreeMap<String, String> {
+    let fact = |name: &str| match name {
+        "focus" => Some(focus.join(", ")).filter(|focus| !focus.is_empty()),
+        "child" => child.map(str::to_owned),
+        "step" => Some(step.number.to_string()),
+        _ => None,
+    };
+    let tell = |text: &String| {
+        let template: Template = text.parse().unwrap_or_default();
+        if template.names().any(|name| fact(name).is_none()) { String::new() } else { template.fill_with(fact) }
+    };
+    texts.iter().map(|(key, text)| (key.clone(), tell(text))).collect()
 }
 
 /// The words taught by sight up to a step, the newest step first, each with the number of its step.
@@ -205,7 +237,9 @@ pub fn make_some(request: &PacketRequest, materials: &Materials, only: Option<&[
         KeyPlace::End => whole.extend(pages(true)?),
         KeyPlace::Apart => {
             let placed = pages(true)?;
-            key = Some(bind(&placed, &format!("{} (key)", request.title), wanted));
+            // A packet for the teacher and the family alone has no key.
+            let any = placed.iter().any(|sheet| !sheet.is_empty());
+            key = any.then(|| bind(&placed, &format!("{} (key)", request.title), wanted));
         }
         KeyPlace::None => {}
     }

@@ -89,7 +89,13 @@ impl MadeSheet {
             title: sheet.title.clone(),
             step: sheet.step.number,
             focus: sheet.focus.clone(),
-            words: sheet.items.iter().flat_map(of_item).filter(|(word, _)| !word.is_empty()).collect(),
+            words: sheet
+                .items
+                .iter()
+                .chain(sheet.parts.iter().flat_map(|part| &part.items))
+                .flat_map(of_item)
+                .filter(|(word, _)| !word.is_empty())
+                .collect(),
         }
     }
 }

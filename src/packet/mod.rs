@@ -2,7 +2,8 @@
 //!
 //! A [`Plan`] is what a file or the command line says; a [`PacketRequest`] is the same with nothing left open. [`make()`] chooses
 //! the content of each sheet, solves it back, and places sheets and keys on pages. A sheet's content depends on its layout,
-//! step, focus, count, the seed and the child, and on no other sheet.
+//! step, focus, count, the seed and the child, and on no other sheet, but that sheets leave aside the words of a lesson script in their
+//! packet, and a note to the family tells of the whole packet.
 
 pub mod class;
 pub mod class_list;
@@ -17,6 +18,7 @@ pub mod report;
 mod request;
 pub mod run;
 mod sets;
+mod together;
 mod write;
 
 pub use class::{Deal, Member};

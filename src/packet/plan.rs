@@ -1,7 +1,9 @@
 //! A plan as its file writes it: the packet for a week.
 
+use std::borrow::Cow;
 use std::fmt;
 
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{self, Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 
 use crate::layout::PrintBand;
@@ -11,7 +13,7 @@ use crate::sounds::{Counting, Notation};
 use crate::yaml::{self, YamlError};
 
 /// Where the answer key goes.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum KeyPlace {
     /// After the sheets, in the same file.
@@ -24,7 +26,7 @@ pub enum KeyPlace {
 }
 
 /// A plan file. All that a sheet does not state itself it takes from here, and what is not stated here from its layout.
-#[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Plan {
     /// The packet's title: the file's title, and the first bookmark.
@@ -47,6 +49,9 @@ pub struct Plan {
     /// The child's first name, initial or nickname.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub child: Option<String>,
+    /// The language of a note to the family, such as `es`; English when nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub language: Option<String>,
     /// How sounds are written.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub notation: Option<Notation>,
@@ -165,7 +170,7 @@ impl<'de> Deserialize<'de> for FocusNames {
 }
 
 /// The keys of a [`PlanSheet`] written as a map.
-#[derive(serde::Deserialize)]
+#[derive(serde::Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 struct SheetKeys {
     layout: String,
@@ -197,6 +202,43 @@ impl<'de> Deserialize<'de> for PlanSheet {
             }
         }
         deserializer.deserialize_any(Sheet)
+    }
+}
+
+impl JsonSchema for StepName {
+    fn schema_name() -> Cow<'static, str> {
+        "step".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        yaml::text_schema("A step's name or number.")
+    }
+}
+
+impl JsonSchema for FocusNames {
+    fn schema_name() -> Cow<'static, str> {
+        "focus".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "description": "Names of blends, such as [bl, cl, fl], or parted by blanks or commas.",
+            "anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]
+        })
+    }
+}
+
+impl JsonSchema for PlanSheet {
+    fn schema_name() -> Cow<'static, str> {
+        "sheet".into()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        let keys = generator.subschema_for::<SheetKeys>();
+        json_schema!({
+            "description": "A layout's name, or a map with what is different for this sheet.",
+            "anyOf": [{"type": "string"}, keys]
+        })
     }
 }
 

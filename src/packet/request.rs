@@ -4,11 +4,12 @@ use super::code::Code;
 use super::plan::{FocusNames, KeyPlace, Plan, PlanSheet, StepName};
 use crate::bank::Bank;
 use crate::fill::Hand;
-use crate::layout::{Layout, Library, LibraryError, Print, drawable};
+use crate::layout::{Language, LanguageError, Layout, Library, LibraryError, Print, Translated, drawable};
 use crate::nearest::nearest;
 use crate::page::Paper;
 use crate::seed::{Rules, Seed};
 use crate::sequence::{Sequence, StepError};
+use crate::sheet::ENGLISH;
 use crate::sounds::{Blend, Notation, Side};
 
 /// Everything that sheets are made from.
@@ -35,6 +36,12 @@ pub struct SheetRequest {
     pub count: Option<usize>,
     /// The heading.
     pub title: String,
+    /// The language of its texts, a BCP 47 tag.
+    pub language: String,
+    /// Its texts in that language.
+    pub texts: Translated,
+    /// What it practises, in the words and the language in which a note to the family says it.
+    pub practises: String,
     /// Which sheet of its layout it is in the packet, from 1.
     pub nth: usize,
 }
@@ -91,6 +98,9 @@ pub enum RequestError {
         /// The nearest one, and where to see all.
         hint: String,
     },
+    /// A language has not all that is to be printed.
+    #[error(transparent)]
+    Language(#[from] LanguageError),
     /// A text can't be used.
     #[error("{what} {why}\nhelp: {hint}")]
     Text {
@@ -109,11 +119,20 @@ impl PacketRequest {
     /// # Errors
     /// When a layout, a step or a blend is unknown, or a text can't be printed.
     pub fn new(plan: &Plan, materials: &Materials, seed: Seed) -> Result<Self, RequestError> {
+        let language = match &plan.language {
+            Some(tag) => materials.library.language(tag)?,
+            None => None,
+        };
         let mut sheets: Vec<SheetRequest> = Vec::with_capacity(plan.sheets.len());
         for sheet in &plan.sheets {
             let layout = &materials.library.get(&sheet.layout)?.layout;
             let nth = sheets.iter().filter(|other| other.layout.name == layout.name).count() + 1;
-            sheets.push(resolve(plan, sheet, layout, nth, &materials.sequence)?);
+            sheets.push(resolve(plan, sheet, layout, nth, &materials.sequence, language)?);
+        }
+        if let (Some(language), Some(sheet)) = (language, sheets.first())
+            && sheets.iter().all(|sheet| sheet.language == ENGLISH)
+        {
+            return Err(language.missing(&format!("layouts.{}", sheet.layout.name)).into());
         }
         for title in std::iter::once(&plan.title).chain(sheets.iter().map(|sheet| &sheet.title)) {
             check_title(title)?;
@@ -168,7 +187,10 @@ fn resolve(
     layout: &Layout,
     nth: usize,
     sequence: &Sequence,
+    language: Option<&Language>,
 ) -> Result<SheetRequest, RequestError> {
+    let translated = language.map(|language| language.translated(layout)).transpose()?.flatten();
+    let practises = language.map_or_else(|| Ok(layout.skill.clone()), |language| language.skill(&layout.name))?;
     let stated = sheet.step.as_ref().or(plan.step.as_ref());
     let step = match stated.map(|StepName(name)| name.as_str()).or(layout.step.as_deref()) {
         Some(name) => sequence.step(name)?.number,
@@ -185,7 +207,10 @@ fn resolve(
         step,
         focus,
         count: sheet.count,
-        title: sheet.title.clone().unwrap_or_else(|| layout.title.clone()),
+        title: sheet.title.as_ref().or(translated.as_ref().map(|texts| &texts.title)).unwrap_or(&layout.title).clone(),
+        language: language.filter(|_| translated.is_some()).map_or(ENGLISH, |language| &language.language).to_owned(),
+        texts: translated.unwrap_or_else(|| Translated::english(layout)),
+        practises,
         nth,
     })
 }

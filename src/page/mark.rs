@@ -231,6 +231,8 @@ pub struct Page {
     pub size: Size,
     /// What stands on it, the first drawn first.
     pub marks: Vec<Mark>,
+    /// The language of its text where it is another than the document's, a BCP 47 tag.
+    pub language: Option<String>,
 }
 
 /// A place to jump to in the document's outline.

@@ -43,7 +43,15 @@ pub(super) fn streams(document: &Document, glyphs: &Glyphs) -> Result<Vec<Vec<u8
         Some(lopdf::Object::Stream(stream)) => Some(stream.content),
         _ => None,
     });
-    Ok(taken.collect())
+    Ok(document.pages.iter().zip(taken).map(|(page, stream)| in_language(page, stream)).collect())
+}
+
+/// A page's content, marked as of its own language where it has one (ISO 32000-1, 14.9.2).
+fn in_language(page: &Page, stream: Vec<u8>) -> Vec<u8> {
+    // A tag has letters, digits and hyphens only, which stand for themselves in a PDF string.
+    let plain = |tag: &&String| tag.chars().all(|c| c.is_ascii_alphanumeric() || c == '-');
+    let Some(tag) = page.language.as_ref().filter(plain) else { return stream };
+    [format!("/Span <</Lang ({tag})>> BDC\n").as_bytes(), &stream, b"\nEMC\n"].concat()
 }
 
 /// The operators that draw `page`.
@@ -160,7 +168,7 @@ mod tests {
 
     /// The operators of one page of 100 by 200 pt, on one line.
     fn drawn(marks: Vec<Mark>) -> String {
-        let page = Page { size: Size::new(Length::pt(100), Length::pt(200)), marks };
+        let page = Page { size: Size::new(Length::pt(100), Length::pt(200)), marks, language: None };
         let document = Document { title: String::new(), language: String::new(), pages: vec![page], bookmarks: vec![] };
         let glyphs = Glyphs::collect(&document).unwrap();
         let stream = streams(&document, &glyphs).unwrap().remove(0);

@@ -17,7 +17,7 @@ fn text(text: &str, face: Face) -> Mark {
 }
 
 fn page(paper: Paper, marks: Vec<Mark>) -> Page {
-    Page { size: paper.size(), marks }
+    Page { size: paper.size(), marks, language: None }
 }
 
 fn document(pages: Vec<Page>) -> Document {
@@ -174,7 +174,7 @@ fn what_cannot_be_written_is_refused_by_name() {
     let mut wrong = sample(1);
     wrong.bookmarks[1].page = 2;
     assert_eq!(refused(&wrong).to_string(), "the bookmark \"Zoë ✓\" points to page 3, and there are 2");
-    let flat = Page { size: Size::new(Length::mm(100), Length::ZERO), marks: vec![] };
+    let flat = Page { size: Size::new(Length::mm(100), Length::ZERO), marks: vec![], language: None };
     assert_eq!(
         refused(&document(vec![flat])).to_string(),
         "page 1 is 100.000mm by 0.000mm; each side must be from 3 to 14400 pt"

@@ -28,7 +28,7 @@ pub fn pages(report: &Report, paper: Paper, title_of: &dyn Fn(&str) -> String) -
     for child in &report.children {
         document.bookmarks.push(Bookmark { title: child.child.clone(), page: document.pages.len() });
         let drawn = Writer::new(paper, report).child(child, title_of);
-        document.pages.extend(drawn.into_iter().map(|marks| Page { size: paper.size(), marks }));
+        document.pages.extend(drawn.into_iter().map(|marks| Page { size: paper.size(), marks, language: None }));
     }
     document
 }

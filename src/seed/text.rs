@@ -72,6 +72,16 @@ impl FromStr for Seed {
     }
 }
 
+impl schemars::JsonSchema for Seed {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "seed".into()
+    }
+
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({"description": "Any text of at most 60 characters.", "type": ["string", "number"]})
+    }
+}
+
 /// Read as text, whatever it looks like: in YAML `seed: 007` is the seed `007`.
 impl<'de> Deserialize<'de> for Seed {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {

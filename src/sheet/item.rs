@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use crate::bank::Word;
+use crate::bank::{Bank, Word};
 use crate::sounds::{Change, Notation, Place, Sound};
 
 /// What kind of item it is.
@@ -167,6 +167,45 @@ impl Item {
             other => self.texts.get(other)?.clone(),
         })
     }
+}
+
+impl Item {
+    /// The words of the bank that stand in it, seen, heard or answered, each once; a word taught by sight even where the bank has
+    /// it not. Choices, clues, and answers that are no words (places, letters in boxes) are left aside.
+    #[must_use]
+    pub fn words(&self, bank: &Bank) -> Vec<String> {
+        let sight = (self.kind == Kind::Sight).then_some(&self.word);
+        let mut words: Vec<String> = sight.into_iter().cloned().collect();
+        let clue = self.texts.get("clue");
+        let shown = self.shown.iter().filter(|text| Some(*text) != clue);
+        let of_words = self.boxes.is_none() && self.place.is_none() && self.choices.is_empty();
+        let answer = self.answer.iter().filter(|_| of_words);
+        let texts = [&self.word].into_iter().chain(shown).chain(answer).chain(&self.from).chain(&self.to);
+        // Slashes stand around sounds, which are no words.
+        for token in texts.flat_map(|text| text.split_whitespace()).filter(|token| !token.contains('/')) {
+            let token = token.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
+            if bank.get(&token).is_some() && !words.contains(&token) {
+                words.push(token);
+            }
+        }
+        words
+    }
+}
+
+/// Words, and all of the bank's that sound like them: what is left aside where words have been used. Each once, in order.
+#[must_use]
+pub fn with_homophones(words: impl IntoIterator<Item = String>, bank: &Bank) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for word in words {
+        let alike =
+            bank.get(&word).into_iter().flat_map(|word| bank.homophones(word)).map(|other| other.spelling.clone());
+        for word in std::iter::once(word.clone()).chain(alike) {
+            if !all.contains(&word) {
+                all.push(word);
+            }
+        }
+    }
+    all
 }
 
 fn symbol_of(code: &str, notation: Notation) -> String {

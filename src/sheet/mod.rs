@@ -5,11 +5,23 @@
 
 mod games;
 mod item;
+mod part;
+mod texts;
 
 pub use games::{Board, Hidden, LetterGrid};
-pub use item::{BoxRow, ChangeShown, Item, Kind};
+pub use item::{BoxRow, ChangeShown, Item, Kind, with_homophones};
+pub use part::{Mark, Part, Practised, Reader};
+pub use texts::{ENGLISH, Labels};
+
+use std::collections::BTreeMap;
 
 use serde::Serialize;
+
+use crate::bank::Bank;
+
+/// The JSON Schema (draft 2020-12) of a [`Sheet`] as `--format json` prints it. It is written by hand, since it says more than the types
+/// do (which sounds there are, that an answer is never missing); the tests hold every kind of sheet to it.
+pub const SCHEMA: &str = include_str!("sheet.schema.json");
 
 /// A column of a sort: a header and the words that belong under it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -23,7 +35,7 @@ pub struct Column {
 }
 
 /// The teaching step that a sheet is for.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct StepShown {
     /// Its number, from 1.
     pub number: usize,
@@ -36,8 +48,8 @@ pub struct StepShown {
 /// The content of one sheet.
 ///
 /// In JSON: `layout`, `title`, `step` (a number), `step_name`, `focus` (names of blends), `seed`, `skill`, `standards`, `child`
-/// (only when there is one), `items`, and for a sort `columns` and `word_bank`.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+/// (only when there is one), `items`, and for a sort `columns` and `word_bank`; for a lesson `parts`, each with items of its own.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Sheet {
     /// The name of the layout it was made by.
     pub layout: String,
@@ -84,6 +96,43 @@ pub struct Sheet {
     /// The letters in which words are hidden.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub letter_grid: Option<LetterGrid>,
+    /// The parts of a lesson or a record, in order.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub parts: Vec<Part>,
+    /// What the other sheets of the packet practise, on a note to the family.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub practised: Vec<Practised>,
+    /// What is to be said of how the packet came about, for the teacher.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub remarks: Vec<String>,
+    /// For whom it is.
+    pub reader: Reader,
+    /// The language of its directions and notes, a BCP 47 tag; the words to practise are English.
+    pub language: String,
+    /// The layout's own texts by name, in that language.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub texts: BTreeMap<String, String>,
+    /// What stands around the content on every page, in that language.
+    #[serde(skip)]
+    pub labels: Labels,
+}
+
+impl Sheet {
+    /// The words of the bank that stand on it, seen, heard or answered, each once.
+    #[must_use]
+    pub fn words(&self, bank: &Bank) -> Vec<String> {
+        let items = self.items.iter().chain(self.parts.iter().flat_map(|part| &part.items));
+        let listed = self.word_bank.iter().chain(self.columns.iter().flat_map(|column| &column.words));
+        let called = self.boards.iter().flat_map(|board| board.rows.iter().flatten());
+        let mut words: Vec<String> = Vec::new();
+        let listed = listed.chain(called).filter(|word| bank.get(word).is_some()).cloned();
+        for word in items.flat_map(|item| item.words(bank)).chain(listed) {
+            if !words.contains(&word) {
+                words.push(word);
+            }
+        }
+        words
+    }
 }
 
 fn step_as_two_fields<S: serde::Serializer>(step: &StepShown, to: S) -> Result<S::Ok, S::Error> {

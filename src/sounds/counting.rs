@@ -16,7 +16,7 @@ use super::{Phone, Phoneme, Sound};
 /// | `wh_as_hw` | *wh* is /w/ | *wh* is /hw/ |
 ///
 /// *ar*, *or* and *er* are one sound always.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Counting {
     /// Hear the *o* of dog, frog, off and long as the *o* of hop.

@@ -33,16 +33,17 @@ pub trait NamedChoice: Sized {
 /// with the nearest known one; an unknown key within is said at its own.
 ///
 /// ```
+/// use schemars::JsonSchema;
 /// use serde::Deserialize;
 /// use sheafling::yaml::{from_str, named_choice};
 ///
-/// #[derive(Debug, Default, PartialEq, Deserialize)]
+/// #[derive(Debug, Default, PartialEq, Deserialize, JsonSchema)]
 /// #[serde(default, deny_unknown_fields)]
 /// struct Title {
 ///     size: u8,
 /// }
 ///
-/// #[derive(Debug, PartialEq, Deserialize)]
+/// #[derive(Debug, PartialEq, Deserialize, JsonSchema)]
 /// #[serde(deny_unknown_fields)]
 /// struct Grid {
 ///     columns: u8,
@@ -101,6 +102,19 @@ macro_rules! __named_choice {
         impl<'de> ::serde::Deserialize<'de> for $Choice {
             fn deserialize<D: ::serde::Deserializer<'de>>(deserializer: D) -> ::std::result::Result<Self, D::Error> {
                 $crate::yaml::deserialize_choice(deserializer)
+            }
+        }
+
+        impl ::schemars::JsonSchema for $Choice {
+            fn schema_name() -> ::std::borrow::Cow<'static, str> {
+                stringify!($Choice).into()
+            }
+
+            fn json_schema(generator: &mut ::schemars::SchemaGenerator) -> ::schemars::Schema {
+                let choices = vec![
+                    $(($name, generator.subschema_for::<$Held>(), $crate::yaml::needs_nothing::<$Held>())),+
+                ];
+                $crate::yaml::choice_schema($noun, choices)
             }
         }
     };

@@ -40,6 +40,7 @@ mod hint;
 mod locate;
 mod parsed;
 mod scan;
+mod schema;
 mod syntax;
 #[cfg(test)]
 mod tests;
@@ -54,6 +55,7 @@ pub use error::YamlError;
 pub use file::{read_file, read_text};
 pub use hint::did_you_mean;
 pub use parsed::parsed;
+pub use schema::{choice_schema, needs_nothing, schema_of, text_schema};
 
 /// The longest text that is read, in bytes: 4 MiB.
 pub const MAX_BYTES: usize = 4 << 20;

@@ -8,7 +8,7 @@ use serde::Deserialize;
 use super::{MAX_BYTES, NamedChoice, YamlError, from_str, named_choice};
 use crate::seed::Seed;
 
-#[derive(Debug, PartialEq, Deserialize)]
+#[derive(Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 struct Layout {
     title: String,
@@ -23,25 +23,26 @@ struct Layout {
     #[serde(default)]
     seed: Option<Seed>,
     #[serde(default, deserialize_with = "super::parsed")]
+    #[schemars(with = "String")]
     letter: char,
     #[serde(default)]
     page: Vec<Block>,
 }
 
-#[derive(Debug, PartialEq, Deserialize)]
+#[derive(Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 enum Place {
     Below,
     OwnPage,
 }
 
-#[derive(Debug, Default, PartialEq, Deserialize)]
+#[derive(Debug, Default, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 struct Title {
     size: i8,
 }
 
-#[derive(Debug, PartialEq, Deserialize)]
+#[derive(Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 struct Grid {
     columns: u8,

@@ -1,4 +1,4 @@
-//! Holding JSON against a JSON Schema (draft 2020-12), as far as `sheet.schema.json` uses it. A keyword that is not known here stops
+//! Holding JSON against a JSON Schema (draft 2020-12), as far as the schemas here use it. A keyword that is not known here stops
 //! the test, so that none is taken for checked which is not.
 
 use serde_json::{Map, Value};
@@ -20,15 +20,50 @@ impl Checker<'_> {
         let schema = schema.as_object().unwrap();
         for (keyword, rule) in schema {
             match keyword.as_str() {
-                "$schema" | "$defs" | "title" | "description" | "properties" => {}
+                // A number's `format` says how it is stored, which its least and most say too.
+                "$schema" | "$defs" | "title" | "description" | "properties" | "default" | "format" => {}
                 "$ref" => {
                     let place = rule.as_str().and_then(|rule| rule.strip_prefix('#')).unwrap();
                     let root = self.root;
                     self.check(root.pointer(place).unwrap(), value, at);
                 }
-                "type" => self.hold(is_type(value, rule.as_str().unwrap()), at, keyword, rule, value),
+                "type" => {
+                    let kinds = rule.as_array().map_or(std::slice::from_ref(rule), Vec::as_slice);
+                    let fits = kinds.iter().any(|kind| is_type(value, kind.as_str().unwrap()));
+                    self.hold(fits, at, keyword, rule, value);
+                }
+                "anyOf" | "oneOf" => {
+                    let root = self.root;
+                    let wrong = |rule: &Value| {
+                        let mut wrong = Vec::new();
+                        Checker { root, wrong: &mut wrong }.check(rule, value, at);
+                        wrong
+                    };
+                    let tried: Vec<Vec<String>> = rule.as_array().unwrap().iter().map(wrong).collect();
+                    let fitting = tried.iter().filter(|wrong| wrong.is_empty()).count();
+                    if fitting == 0 || (fitting > 1 && keyword == "oneOf") {
+                        self.wrong.push(format!("{at}: {fitting} of {keyword} fit {value}"));
+                        self.wrong.extend(tried.concat());
+                    }
+                }
+                "const" => self.hold(rule == value, at, keyword, rule, value),
+                "minProperties" | "maxProperties" | "maxItems" => {
+                    let count = match keyword.as_str() {
+                        "maxItems" => value.as_array().map(Vec::len),
+                        _ => value.as_object().map(serde_json::Map::len),
+                    };
+                    let limit = usize::try_from(rule.as_u64().unwrap()).unwrap();
+                    let fits = count
+                        .is_none_or(|count| if keyword == "minProperties" { count >= limit } else { count <= limit });
+                    self.hold(fits, at, keyword, rule, value);
+                }
+                "maximum" => {
+                    self.hold(value.as_f64().is_none_or(|n| n <= rule.as_f64().unwrap()), at, keyword, rule, value)
+                }
                 "enum" => self.hold(rule.as_array().unwrap().contains(value), at, keyword, rule, value),
-                "minimum" => self.hold(value.as_i64() >= rule.as_i64(), at, keyword, rule, value),
+                "minimum" => {
+                    self.hold(value.as_f64().is_none_or(|n| n >= rule.as_f64().unwrap()), at, keyword, rule, value)
+                }
                 "minItems" => {
                     let enough = value.as_array().is_none_or(|list| list.len() as u64 >= rule.as_u64().unwrap());
                     self.hold(enough, at, keyword, rule, value);
@@ -74,7 +109,7 @@ impl Checker<'_> {
     fn keys(&mut self, schema: &Map<String, Value>, others: &Value, value: &Value, at: &str) {
         for (key, inner) in value.as_object().into_iter().flatten() {
             let at = format!("{at}/{key}");
-            match schema["properties"].get(key).unwrap_or(others) {
+            match schema.get("properties").and_then(|keys| keys.get(key)).unwrap_or(others) {
                 Value::Bool(false) => self.wrong.push(format!("{at}: the schema has no such key")),
                 rule => self.check(rule, inner, &at),
             }
@@ -88,6 +123,9 @@ fn is_type(value: &Value, kind: &str) -> bool {
         "array" => value.is_array(),
         "string" => value.is_string(),
         "integer" => value.is_i64() || value.is_u64(),
+        "number" => value.is_number(),
+        "boolean" => value.is_boolean(),
+        "null" => value.is_null(),
         other => panic!("the type {other} is not checked here"),
     }
 }

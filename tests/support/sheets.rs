@@ -38,6 +38,7 @@ pub fn solve(layout: &Layout, sheet: &Sheet) -> Result<(), fill::Wrong> {
         tiles: sheet.tiles.clone(),
         boards: sheet.boards.clone(),
         letter_grid: sheet.letter_grid.clone(),
+        parts: sheet.parts.clone(),
     };
     let steps = taught.steps().iter().rev();
     let request = fill::Request {
@@ -58,7 +59,8 @@ pub fn solve(layout: &Layout, sheet: &Sheet) -> Result<(), fill::Wrong> {
 
 /// The words of a sheet, in order; a row's and a phrase's one by one.
 pub fn words(sheet: &Sheet) -> Vec<&str> {
-    let items = sheet.items.iter().flat_map(|item| item.word.split(' '));
+    let parts = sheet.parts.iter().flat_map(|part| &part.items);
+    let items = sheet.items.iter().chain(parts).flat_map(|item| item.word.split(' '));
     let columns = sheet.columns.iter().flat_map(|column| &column.words).map(String::as_str);
     let boards = sheet.boards.iter().flat_map(|board| board.rows.iter().flatten()).map(String::as_str);
     items.chain(sheet.word_bank.iter().map(String::as_str)).chain(columns).chain(boards).collect()

@@ -18,7 +18,7 @@ use graph::Graph;
 use search::{Found, Ladder, Rules};
 
 /// A way in which a rung may change a word.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Move {
     /// One sound becomes another.
@@ -30,7 +30,7 @@ pub enum Move {
 }
 
 /// Which words of a ladder have to hold a focus blend.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum ChainFocus {
     /// The first word, and at least half of all.
@@ -48,7 +48,7 @@ pub enum ChainFocus {
 /// twice in a row. A sound that goes stands only once in its word, and where a sound comes in is told, so that the clue leads
 /// to one word; every word of the bank that sounds like it is accepted. Ladders that change first, middle and last sounds are
 /// preferred.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Chain {
     /// How many rungs after the first word: 4 to 10. Default: 6.

@@ -17,7 +17,7 @@ use crate::sounds::{BLENDS, Blend, Place, Side};
 use pairs::{Finder, Pair};
 
 /// Which sounds of a blend come or go.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum ChangePart {
     /// The first: *snow*, *no*.
@@ -36,7 +36,7 @@ pub enum ChangePart {
 /// accepted answer. The expected one can be read at the step or is known by sight; the word that is said need not be. No word
 /// comes twice on the sheet, nor two that sound alike or differ by an ending. A third of the pairs or more are spelled anew beyond
 /// the sounds that move (*freight*, *rate*), where there are so many: letters alone do not give the answer away.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct SoundChange {
     /// What is done: `swap` a blend for another, `add`, or `take-away`. Default: `swap`.

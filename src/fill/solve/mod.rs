@@ -9,6 +9,7 @@ mod boxes;
 mod change;
 mod hear;
 mod ladder;
+mod lesson;
 mod matches;
 mod pick;
 mod places;
@@ -79,6 +80,7 @@ pub fn check(fill: &Fill, filled: &Filled, request: &Request) -> Result<(), Wron
         Fill::Change(spec) => change::check(spec, filled, request),
         Fill::Riddles(spec) => riddles::check(spec, filled, request),
         Fill::RealOrSilly(spec) => real_or_silly::check(spec, filled, request),
+        Fill::Lesson(spec) => lesson::check(spec, filled, request),
     }
 }
 

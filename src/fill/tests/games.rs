@@ -57,7 +57,7 @@ fn board_numbers_out_of_range_are_refused() {
         ("word-search: {count: 17}", "count"),
         ("words: {even: true, review: true}", "review"),
     ] {
-        assert_eq!(spec(wrong).validate().iter().map(|problem| problem.key).collect::<Vec<_>>(), [key]);
+        assert_eq!(spec(wrong).validate().iter().map(|problem| problem.key.clone()).collect::<Vec<_>>(), [key]);
     }
 }
 

@@ -6,6 +6,7 @@ mod chain;
 mod columns;
 mod games;
 mod joining;
+mod lesson;
 mod listening;
 mod messages;
 mod nonsense;

@@ -12,7 +12,7 @@ use crate::page::{Face, Ink, Length, Mark, Stroke};
 use crate::sheet::Board;
 
 /// How much of a page a board takes.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Each {
     /// Two boards a page.
@@ -24,7 +24,7 @@ pub enum Each {
 
 /// Word boards, each with its number and the directions. On the key the order of calling stands instead, with a box to tick for
 /// each word, and the board that wins on it.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct BoardsBlock {
     /// How much of a page a board takes: `half` or `page`.

@@ -16,7 +16,7 @@ use crate::sheet::Kind;
 ///
 /// With `back` they have a text on their backs too: each page of cards is followed by a page of their backs in mirrored columns,
 /// which lie behind their cards when the sheet is printed on both sides and turned on its long edge.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct CardsBlock {
     /// What the cards are made from: the `items` or the letter `tiles`.
@@ -24,13 +24,16 @@ pub struct CardsBlock {
     pub from: From,
     /// What a card shows. A letter tile shows its letters.
     #[serde(default = "word", deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
     pub of: Template,
     /// What stands on a card's back; nothing for cards with an empty back.
     #[serde(default = "nothing", deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
     pub back: Template,
     /// What stands small on a card on the key; where nothing is stated, the header that a word of a sort belongs under, or the
     /// card's back.
     #[serde(default = "nothing", deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
     pub key: Template,
     /// Type size in points; 28 or more.
     #[serde(default = "size")]
@@ -54,7 +57,7 @@ pub struct CardsBlock {
 }
 
 /// What cards are made from.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum From {
     /// A card for each item.
@@ -277,22 +280,10 @@ mod tests {
         let sheet = Sheet {
             layout: "test".into(),
             title: "Test".into(),
-            directions: String::new(),
-            note: String::new(),
-            skill: String::new(),
-            standards: Vec::new(),
-            step: StepShown { number: 1, name: String::new(), title: String::new() },
-            focus: Vec::new(),
+            step: StepShown { number: 1, ..StepShown::default() },
             seed: "a".into(),
-            child: None,
-            set: None,
-            code: None,
             items: (0..cards).map(|_| Item::of_text(Kind::Word, "cat")).collect(),
-            columns: Vec::new(),
-            word_bank: Vec::new(),
-            tiles: Vec::new(),
-            boards: Vec::new(),
-            letter_grid: None,
+            ..Sheet::default()
         };
         let options = |key| Options { paper, key, notation: Notation::Teacher, print: Print::default() };
         let mut sheets = vec![place(&layout, &sheet, options(true)).unwrap(); before];

@@ -10,7 +10,7 @@ use crate::layout::unit::{In, Mm, Pt, Span};
 use crate::page::{Face, Length, Stroke};
 
 /// One column for each blend: a header, and as many lines as the longest column has words.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct ColumnsBlock {
     /// Type size of the headers in points.

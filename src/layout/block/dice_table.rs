@@ -11,11 +11,12 @@ use crate::page::{Face, Ink, Length, Mark, Point, Size, Stroke};
 
 /// A table of the items, row by row, whose columns are headed by the faces of a die: 6 columns with a face each, or 3 or 2 with
 /// two or three faces each.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct DiceTableBlock {
     /// How many columns: 2, 3 or 6.
     #[serde(deserialize_with = "columns")]
+    #[schemars(extend("enum" = [2, 3, 6]))]
     pub columns: u8,
     /// Type size of the words in points; 18 or more.
     pub size: Span<Pt>,

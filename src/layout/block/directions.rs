@@ -8,9 +8,11 @@ use crate::layout::piece::{On, Setting};
 use crate::layout::text::wrap;
 use crate::layout::unit::{In, Pt};
 use crate::page::{Face, Ink, Length};
+use crate::sheet::Reader;
 
-/// The sheet's directions and its note for the adult. On a key, what the sheet practises and the standards stand here.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+/// The sheet's directions and its note for the adult. On a key, what the sheet practises and the standards stand here; on a sheet for
+/// the teacher, which has no key, below them.
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct DirectionsBlock {
     /// Type size of the line for the child, in points; 12 to 14.
@@ -38,6 +40,8 @@ impl DirectionsBlock {
         let mut texts = vec![(sheet.directions.clone(), child), (sheet.note.clone(), adult)];
         if setting.key {
             texts = vec![(skill_line(sheet), adult)];
+        } else if sheet.reader == Reader::Teacher {
+            texts.push((skill_line(sheet), adult));
         }
         let mut marks = Vec::new();
         let mut top = Length::ZERO;

@@ -4,9 +4,10 @@ use serde::Deserialize;
 
 use crate::layout::area::{Align, Area, Type, across, text_at};
 use crate::page::{Face, Ink, Length, Mark, Stroke};
+use crate::sheet::Labels;
 
 /// A part of the footer.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum FooterPart {
     /// The sheet's title.
@@ -20,7 +21,7 @@ pub enum FooterPart {
 }
 
 /// The footer of each page: small, in one line, the title and the child at the left, the page and the seed at the right.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct FooterBlock {
     /// Which parts are printed. The seed should stay, so that a lost sheet can be made again.
@@ -50,6 +51,8 @@ pub struct FooterTexts<'a> {
     pub code: Option<&'a str>,
     /// Whether it is a key.
     pub key: bool,
+    /// The words around them.
+    pub labels: &'a Labels,
 }
 
 const SIZE: Length = Length::pt(8);
@@ -72,10 +75,10 @@ impl FooterBlock {
         }
         let mut right = Vec::new();
         if has(FooterPart::Page) {
-            right.push(format!("page {} of {}", texts.page, texts.pages));
+            right.push(texts.labels.page_of(texts.page, texts.pages));
         }
         if has(FooterPart::Seed) {
-            right.push(format!("seed {}", texts.seed));
+            right.push(format!("{} {}", texts.labels.seed, texts.seed));
             right.extend(texts.code.map(str::to_owned));
         }
         let (left, right) = (left.join("  ·  "), right.join("  ·  "));

@@ -11,7 +11,7 @@ use crate::page::{Ink, Length, Stroke};
 use crate::sheet::{Item, Kind};
 
 /// The items in a grid of even cells, row by row.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct GridBlock {
     /// What a cell is made of, from top to bottom.
@@ -31,7 +31,7 @@ pub struct GridBlock {
 }
 
 /// The items one below the other: a grid of one column.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RowsBlock {
     /// What a row is made of, from top to bottom.

@@ -10,7 +10,7 @@ use crate::page::{Face, Length, Mark, Point, Stroke};
 use crate::sheet::Hidden;
 
 /// A square of letters in a frame.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct LetterGridBlock {
     /// Type size of the letters in points; 18 or more.

@@ -9,7 +9,7 @@ use crate::layout::unit::{Mm, Span};
 use crate::page::Length;
 
 /// Lines over the whole width.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct LinesBlock {
     /// How many lines, 1 to 30.

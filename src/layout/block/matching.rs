@@ -12,11 +12,12 @@ use crate::page::{Face, Ink, Length, Mark, Point, Size, Stroke};
 
 /// The items at the left and what belongs to them at the right, in a mixed order, with a dot at each. On the key the dots are
 /// joined.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct MatchingBlock {
     /// What stands at the left.
     #[serde(deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
     pub of: Template,
     /// Type size in points; 18 or more for words that a child reads.
     pub size: Span<Pt>,

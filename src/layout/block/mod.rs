@@ -7,13 +7,16 @@ mod dice_table;
 mod directions;
 mod footer;
 mod grid;
+mod lesson;
 mod letter_grid;
 mod lines;
 mod matching;
 mod name_line;
 mod path;
 mod plain;
+mod practised;
 mod reading;
+mod table;
 mod title;
 mod word_box;
 
@@ -24,13 +27,16 @@ pub use dice_table::DiceTableBlock;
 pub use directions::DirectionsBlock;
 pub use footer::{FooterBlock, FooterTexts};
 pub use grid::{GridBlock, RowsBlock};
+pub use lesson::LessonBlock;
 pub use letter_grid::LetterGridBlock;
 pub use lines::LinesBlock;
 pub use matching::MatchingBlock;
 pub use name_line::NameLineBlock;
 pub use path::PathBlock;
 pub use plain::{NewPageBlock, SpaceBlock, TextBlock};
+pub use practised::PractisedBlock;
 pub use reading::ReadingBlock;
+pub use table::TableBlock;
 pub use title::TitleBlock;
 pub use word_box::WordBoxBlock;
 
@@ -78,6 +84,12 @@ named_choice! {
         Path(PathBlock) = "path",
         /// Letters in which words are hidden.
         LetterGrid(LetterGridBlock) = "letter-grid",
+        /// The parts of a lesson, with what to say and the answers.
+        Lesson(LessonBlock) = "lesson",
+        /// Rows of items with boxes to mark for each try.
+        Table(TableBlock) = "table",
+        /// What the other sheets of the packet practise.
+        Practised(PractisedBlock) = "practised",
         /// Empty space.
         Space(SpaceBlock) = "space",
         /// The rest begins on a new page.
@@ -121,6 +133,9 @@ impl Block {
             Self::DiceTable(block) => block.bands(body, setting),
             Self::Path(block) => block.bands(body, setting),
             Self::LetterGrid(block) => Ok(block.bands(body, setting)),
+            Self::Lesson(block) => block.bands(body, setting),
+            Self::Table(block) => block.bands(body, setting),
+            Self::Practised(block) => Ok(block.bands(body, setting)),
             Self::Space(block) => Ok(block.bands(setting)),
             Self::NewPage(_) | Self::Footer(_) => Ok(Vec::new()),
         }
@@ -134,7 +149,18 @@ impl Block {
             Self::Rows(block) => block.cell.iter().flat_map(super::piece::Piece::names).collect(),
             Self::Matching(block) => block.of.names().map(str::to_owned).collect(),
             Self::Cards(block) => block.names().map(str::to_owned).collect(),
+            Self::Table(block) => block.item.names().map(str::to_owned).collect(),
             _ => BTreeSet::new(),
         }
+    }
+
+    /// The names of the layout's own texts that it prints.
+    pub fn texts(&self) -> impl Iterator<Item = &str> {
+        let of = match self {
+            Self::Text(block) => Some(&block.of),
+            Self::Practised(block) => Some(&block.heading),
+            _ => None,
+        };
+        of.into_iter().flat_map(super::text::Template::names)
     }
 }

@@ -8,19 +8,13 @@ use crate::layout::piece::Setting;
 use crate::page::{Face, Length, Stroke};
 
 /// A line for the name, and one for the date. A name that is known is printed on the line; on a key there is none.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct NameLineBlock {
-    /// The word before the line.
-    pub label: String,
-    /// The word before the line for the date; leave it empty for none.
-    pub date: String,
-}
-
-impl Default for NameLineBlock {
-    fn default() -> Self {
-        Self { label: "Name".to_owned(), date: "Date".to_owned() }
-    }
+    /// The word before the line; *Name* in the sheet's language when nothing is said.
+    pub label: Option<String>,
+    /// The word before the line for the date; leave it empty (`""`) for none. *Date* in the sheet's language when nothing is said.
+    pub date: Option<String>,
 }
 
 const HEIGHT: Length = Length::mm(9);
@@ -30,18 +24,21 @@ impl NameLineBlock {
         if setting.key {
             return Vec::new();
         }
+        let labels = &setting.sheet.labels;
+        let name = self.label.as_ref().unwrap_or(&labels.name);
+        let date = self.date.as_ref().unwrap_or(&labels.date);
         let label = Type::black(Face::Regular, Length::pt(12));
         let stroke = Stroke::solid(Length::milli_pt(750));
         let baseline = HEIGHT - Length::mm(2);
-        let mut marks = vec![text_at(&self.label, label, Align::Left, body, baseline)];
-        let from = body.x + label.width(&self.label) + Length::mm(3);
+        let mut marks = vec![text_at(name, label, Align::Left, body, baseline)];
+        let from = body.x + label.width(name) + Length::mm(3);
         let mut to = body.right();
-        if !self.date.is_empty() {
+        if !date.is_empty() {
             let date_from = body.right() - Length::mm(38);
             marks.push(across(date_from, body.right(), baseline + Length::mm(1), stroke));
             let words = Area { width: date_from - Length::mm(2) - body.x, ..*body };
-            marks.push(text_at(&self.date, label, Align::Right, &words, baseline));
-            to = date_from - label.width(&self.date) - Length::mm(6);
+            marks.push(text_at(date, label, Align::Right, &words, baseline));
+            to = date_from - label.width(date) - Length::mm(6);
         }
         marks.push(across(from, to, baseline + Length::mm(1), stroke));
         if let Some(child) = &setting.sheet.child {

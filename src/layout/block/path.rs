@@ -11,7 +11,7 @@ use crate::page::{Face, Ink, Length, Mark, Point, Size, Stroke};
 
 /// The items as cells of a path to move along: to the right, one cell down, to the left, one cell down, and so on, from a start
 /// to a finish.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct PathBlock {
     /// How many cells go across, 3 to 6.

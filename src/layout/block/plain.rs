@@ -5,16 +5,19 @@ use serde::Deserialize;
 use crate::layout::area::{Align, Area, Type, text_line};
 use crate::layout::band::Band;
 use crate::layout::piece::{On, Setting};
-use crate::layout::text::wrap;
+use crate::layout::text::{Template, wrap};
 use crate::layout::unit::{Mm, Pt, Span};
 use crate::page::{Face, Ink, Length};
 
-/// A text over the whole width.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+/// A text over the whole width. Names in braces are the layout's own `texts`; where one has nothing to say on this sheet, the block is
+/// left out.
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct TextBlock {
     /// The text.
-    pub of: String,
+    #[serde(deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
+    pub of: Template,
     /// Type size in points.
     #[serde(default = "size")]
     pub size: Span<Pt>,
@@ -27,6 +30,9 @@ pub struct TextBlock {
     /// Where it stands.
     #[serde(default)]
     pub align: Align,
+    /// Space above it in millimetres.
+    #[serde(default = "gap")]
+    pub gap: Span<Mm>,
     /// On which pages it is printed.
     #[serde(default)]
     pub on: On,
@@ -34,6 +40,16 @@ pub struct TextBlock {
 
 fn size() -> Span<Pt> {
     Span::new(14, 14)
+}
+fn gap() -> Span<Mm> {
+    Span::new(3, 3)
+}
+
+/// A text with the layout's own texts in it; `None` where one of them has nothing to say.
+pub(super) fn said(of: &Template, setting: &Setting<'_>) -> Option<String> {
+    let texts = &setting.sheet.texts;
+    let missing = of.names().any(|name| texts.get(name).is_none_or(String::is_empty));
+    (!missing).then(|| of.fill_with(|name| texts.get(name).cloned()))
 }
 
 impl TextBlock {
@@ -46,16 +62,17 @@ impl TextBlock {
         let kind = Type::black(face, self.size.at(setting.percent)).inked(ink);
         let mut marks = Vec::new();
         let mut top = Length::ZERO;
-        for line in wrap(&self.of, kind, body.width) {
+        let Some(text) = said(&self.of, setting) else { return Vec::new() };
+        for line in wrap(&text, kind, body.width) {
             marks.push(text_line(&line, kind, self.align, body, top));
             top += kind.line_height();
         }
-        vec![Band { keep_with_next: true, ..Band::new(top, marks).below(Length::mm(3)) }]
+        vec![Band { keep_with_next: true, ..Band::new(top, marks).below(self.gap.at(setting.percent)) }]
     }
 }
 
 /// Empty space between blocks.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct SpaceBlock {
     /// How much, in millimetres: from the least to the most, as the page has room.
@@ -76,6 +93,6 @@ impl SpaceBlock {
 }
 
 /// What follows begins on a new page.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct NewPageBlock {}

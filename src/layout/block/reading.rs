@@ -13,7 +13,7 @@ use crate::sheet::Kind;
 
 /// The rows of a reading sheet, with a box for the seconds of each try; then its phrases, with a box to tick for each try. On the
 /// key, the boxes of the rows say how many words there are up to the end of the row.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct ReadingBlock {
     /// Type size of the words and the phrases in points; 18 or more.

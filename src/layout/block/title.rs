@@ -10,7 +10,7 @@ use crate::layout::unit::{Pt, Span};
 use crate::page::{Face, Ink, Length, Stroke};
 
 /// The sheet's title in bold. On a key, `KEY` and the seed stand in a frame at the right.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct TitleBlock {
     /// Type size in points.

@@ -10,7 +10,7 @@ use crate::layout::unit::{Pt, Span};
 use crate::page::{Face, Length, Stroke};
 
 /// A rounded box with the word bank's words in even columns.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct WordBoxBlock {
     /// Type size in points; 18 or more for words that a child reads.

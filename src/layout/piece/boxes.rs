@@ -9,7 +9,7 @@ use crate::page::{Face, Length, Mark, Stroke};
 use crate::sheet::Kind;
 
 /// A row of sound boxes for the item's word.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct BoxesPiece {
     /// The side of a box in millimetres; 14 to 18 suit beginners.

@@ -8,7 +8,7 @@ use crate::layout::unit::{In, Mm, Pt, Span};
 use crate::page::{Face, Length, Mark, Point, Size, Stroke};
 
 /// The item's choices in a row, evenly spread, each with room for a ring around it. On the key the right one has its ring.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct ChoicesPiece {
     /// Type size in points; 24 or more for beginners.

@@ -8,7 +8,7 @@ use crate::layout::unit::{In, Mm, Span};
 use crate::page::{Length, Mark, Stroke};
 
 /// An empty frame.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct FramePiece {
     /// Its height in millimetres.

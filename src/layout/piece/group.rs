@@ -9,7 +9,7 @@ use crate::page::{Length, Mark};
 
 /// Pieces side by side, each in the middle of the row's height. A piece is as wide in each row of a grid as its widest, so
 /// that the rows line up; pieces that grow share what is left.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RowPiece {
     /// The pieces, from left to right.
@@ -20,7 +20,7 @@ pub struct RowPiece {
 }
 
 /// Pieces one below the other.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct StackPiece {
     /// The pieces, from top to bottom.

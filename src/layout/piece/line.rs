@@ -10,11 +10,12 @@ use crate::page::{Face, Ink, Length, Mark, Stroke};
 use crate::sheet::Kind;
 
 /// A line to write one answer on.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LinePiece {
     /// What stands on the line on the key.
     #[serde(default = "default_answer", deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
     pub answer: Template,
     /// Its least width in millimetres; it grows where there is room.
     #[serde(default = "default_width")]

@@ -8,7 +8,7 @@ use crate::layout::unit::{In, Mm, Span};
 use crate::page::{Length, Mark, Stroke};
 
 /// Pieces one below the other in a rounded frame of its own.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct PanelPiece {
     /// The pieces, from top to bottom.

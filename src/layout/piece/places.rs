@@ -10,7 +10,7 @@ use crate::sounds::Place;
 
 /// Three boxes in a row. A small row of dots in each, with one of them filled, shows the beginning, the middle or the end to a
 /// child who can't read yet. On the key the right box is crossed.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct PlacesPiece {
     /// Width of a box in millimetres.

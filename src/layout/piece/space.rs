@@ -8,7 +8,7 @@ use crate::layout::unit::{Mm, Span};
 use crate::page::{Length, Mark};
 
 /// Empty space.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct SpacePiece {
     /// How much, in millimetres, in both directions.

@@ -9,11 +9,12 @@ use crate::layout::unit::{Pt, Span};
 use crate::page::{Face, Ink, Length, Mark};
 
 /// A text, such as `{word}` or `{n}. {clue}`.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct TextPiece {
     /// The text; names in braces are filled from the item.
     #[serde(deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
     pub of: Template,
     /// Type size in points. Words that a child reads are 18 pt or more.
     #[serde(default = "default_size")]
@@ -36,7 +37,7 @@ pub struct TextPiece {
 }
 
 /// On which of the two pages something is printed.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum On {
     /// On the sheet and on its key.

@@ -10,11 +10,12 @@ use crate::layout::unit::{Mm, Span};
 use crate::page::{Ink, Length, Mark, Point, Stroke};
 
 /// A text in dashed or dotted outlines of its letters, for tracing; by default on lines to write on, as large as it is written.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, schemars::JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct TracePiece {
     /// The text; names in braces are filled from the item.
     #[serde(deserialize_with = "crate::yaml::parsed")]
+    #[schemars(with = "String")]
     pub of: Template,
     /// From the top line to the base line in millimetres; small letters reach the middle.
     pub height: Span<Mm>,
@@ -29,7 +30,7 @@ pub struct TracePiece {
 }
 
 /// How the outlines of letters are drawn.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Outline {
     /// With short dashes.
