@@ -92,7 +92,7 @@ pub fn beyond_the_step(layout: &Layout, sheet: &Sheet) -> Vec<String> {
             let decodable = bank
                 .get(word)
                 .is_some_and(|word| taught.is_decodable(word, bank) && !word.flags.heteronym && !word.flags.irregular);
-            if !decodable && !(sight_counts(item) && by_sight.contains(word)) {
+            if !(decodable || sight_counts(item) && by_sight.contains(word)) {
                 beyond.push(word.to_owned());
             }
         }

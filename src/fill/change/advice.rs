@@ -15,11 +15,13 @@ fn count(
 ) -> usize {
     let found = Finder { spec, request, blends, reads }.find();
     let mut stream = request.stream.fork("advice");
-    (0..4).map(|_| disjoint(&found, false, &mut stream).len()).max().unwrap_or(0)
+    (0..4).map(|_| disjoint(&found, blends, false, &mut stream).len()).max().unwrap_or(0)
 }
 
 /// Says what leaves how many, and what gives enough.
 pub(super) fn too_few(spec: &SoundChange, request: &Request, blends: &[&'static Blend], found: usize) -> FillError {
+    // With other blends that take over there are as many as with all of them.
+    let blends = if spec.review { &super::any_blends(request)[..] } else { blends };
     let by_sight = |word: &Word| request.by_sight.iter().any(|(known, _)| *known == word.spelling);
     let reads = |word: &Word| (request.decodable)(word) || by_sight(word);
     let all = |_: &Word| true;
@@ -34,7 +36,8 @@ pub(super) fn too_few(spec: &SoundChange, request: &Request, blends: &[&'static 
         Move::TakeAway => ("become another word when a sound is taken away", "at their beginning"),
     };
     let cost = |asks: String, loosen: String, leaves, without| Cost { asks, loosen, leaves, without };
-    let named = focus::names(blends, "or");
+    // Where other blends take over there may be all of them.
+    let named = if blends.len() > 8 { "a blend".to_owned() } else { focus::names(blends, "or") };
     let (more, most) = one_more(blends, &any, |blends| pairs(spec, blends, &reads));
     let mut costs = vec![cost(what.to_owned(), String::new(), pairs(&wide, &any, &all), found)];
     costs.push(cost(format!("have {named} {place}"), more, pairs(&wide, blends, &all), most));

@@ -52,6 +52,8 @@ pub struct SoundChange {
     pub syllables: Span,
     /// The age bands of both words, any of `"K"`, `"1"`, `"2"`, `"3"`. Default: all.
     pub bands: Vec<Band>,
+    /// Whether other blends take over when the focus has too few words. Default: false.
+    pub review: bool,
 }
 
 impl Default for SoundChange {
@@ -63,6 +65,7 @@ impl Default for SoundChange {
             sounds: Span::new(2, 6),
             syllables: Span::new(1, 1),
             bands: Vec::new(),
+            review: false,
         }
     }
 }
@@ -102,13 +105,24 @@ pub(super) fn choose(spec: &SoundChange, request: &Request) -> Result<Filled, Fi
     };
     let by_sight = |word: &Word| request.by_sight.iter().any(|(known, _)| *known == word.spelling);
     let reads = |word: &Word| (request.decodable)(word) || by_sight(word);
-    let found = Finder { spec, request, blends: &blends, reads: &reads }.find();
+    let find = |blends: &[&'static Blend]| Finder { spec, request, blends, reads: &reads }.find();
+    let mut found = find(&blends);
     let mut stream = request.stream.fork("change");
-    let pairs = without_repeats(spec, &found, &mut stream);
+    let mut pairs = without_repeats(spec, &found, &blends, &mut stream);
+    if pairs.len() < spec.count && spec.review {
+        let others = any_blends(request).into_iter().filter(|blend| !blends.contains(blend));
+        found.extend(find(&others.collect::<Vec<_>>()));
+        pairs = without_repeats(spec, &found, &blends, &mut stream);
+    }
     if pairs.len() < spec.count {
         return Err(advice::too_few(spec, request, &blends, pairs.len()));
     }
-    let items = share(spec, pairs, &blends, &mut stream).into_iter().map(|pair| item(spec, &pair, request));
+    let (focus, others): (Vec<Pair>, Vec<Pair>) = pairs.into_iter().partition(|pair| blends.contains(&pair.blend));
+    let mut chosen = share(&focus, spec.count.min(focus.len()), spec.anew(), &mut stream);
+    let anew = chosen.iter().filter(|pair| pair.anew).count();
+    chosen.extend(share(&others, spec.count - chosen.len(), spec.anew().saturating_sub(anew), &mut stream));
+    stream.shuffle(&mut chosen);
+    let items = chosen.iter().map(|pair| item(spec, pair, request));
     Ok(Filled { items: items.collect(), ..Filled::default() })
 }
 
@@ -119,14 +133,21 @@ fn any_blends(request: &Request) -> Vec<&'static Blend> {
     if known.is_empty() { BLENDS.iter().filter(|b| b.taught && b.side == Side::Onset).collect() } else { known }
 }
 
-/// One pair for each word with a blend, as many as do not stand in each other's way, with enough that are spelled anew.
-fn without_repeats<'a>(spec: &SoundChange, found: &[Pair<'a>], stream: &mut Stream) -> Vec<Pair<'a>> {
+/// One pair for each word with a blend, as many as do not stand in each other's way, with enough that are spelled anew; those of the
+/// focus before others.
+fn without_repeats<'a>(
+    spec: &SoundChange,
+    found: &[Pair<'a>],
+    focus: &[&'static Blend],
+    stream: &mut Stream,
+) -> Vec<Pair<'a>> {
     let rank = |pairs: &[Pair]| {
-        (pairs.len().min(spec.count), pairs.iter().filter(|pair| pair.anew).count().min(spec.anew()), pairs.len())
+        let anew = pairs.iter().filter(|pair| pair.anew).count();
+        (pairs.len().min(spec.count), anew.min(spec.anew()), pairs.len())
     };
     let mut best: Vec<Pair<'a>> = Vec::new();
     for nth in 0..TRIES {
-        let pairs = pairs::disjoint(found, nth % 2 == 1, stream);
+        let pairs = pairs::disjoint(found, focus, nth % 2 == 1, stream);
         if rank(&pairs) > rank(&best) {
             best = pairs;
         }
@@ -138,26 +159,22 @@ fn without_repeats<'a>(spec: &SoundChange, found: &[Pair<'a>], stream: &mut Stre
     best
 }
 
-/// Deals the places to the blends: first those of words that are spelled anew, then the others.
-fn share<'a>(
-    spec: &SoundChange,
-    pairs: Vec<Pair<'a>>,
-    blends: &[&'static Blend],
-    stream: &mut Stream,
-) -> Vec<Pair<'a>> {
-    let place = Some(Place::Beginning);
+/// Deals places to the blends of some pairs: first `anew` of those that are spelled anew, if there are so many, then any.
+fn share<'a>(pairs: &[Pair<'a>], count: usize, anew: usize, stream: &mut Stream) -> Vec<Pair<'a>> {
+    let mut blends: Vec<&'static Blend> = pairs.iter().map(|pair| pair.blend).collect();
+    blends.sort_unstable();
+    blends.dedup();
     let deal = |pairs: &[&Pair<'a>], count: usize, stream: &mut Stream| -> Vec<Pair<'a>> {
         let words: Vec<&Word> = pairs.iter().map(|pair| pair.focus).collect();
-        let dealt = Homes::new(&words, blends, place).deal(count, stream);
+        let dealt = Homes::new(&words, &blends, Some(Place::Beginning)).deal(count, stream);
         let of = |(_, word): (usize, &Word)| pairs.iter().find(|pair| pair.focus == word).map(|pair| (*pair).clone());
         dealt.into_iter().filter_map(of).collect()
     };
-    let anew: Vec<&Pair> = pairs.iter().filter(|pair| pair.anew).collect();
-    let mut chosen = deal(&anew, spec.anew(), stream);
+    let spelled_anew: Vec<&Pair> = pairs.iter().filter(|pair| pair.anew).collect();
+    let mut chosen = deal(&spelled_anew, anew.min(count), stream);
     let rest: Vec<&Pair> = pairs.iter().filter(|pair| chosen.iter().all(|other| other.focus != pair.focus)).collect();
-    let more = deal(&rest, spec.count - chosen.len(), stream);
+    let more = deal(&rest, count - chosen.len(), stream);
     chosen.extend(more);
-    stream.shuffle(&mut chosen);
     chosen
 }
 

@@ -28,15 +28,15 @@ pub(super) struct Pair<'a> {
 }
 
 /// What pairs are looked for.
-pub(super) struct Finder<'a> {
-    pub spec: &'a SoundChange,
-    pub request: &'a Request<'a>,
-    pub blends: &'a [&'static Blend],
+pub(super) struct Finder<'f, 'a> {
+    pub spec: &'f SoundChange,
+    pub request: &'f Request<'a>,
+    pub blends: &'f [&'static Blend],
     /// Whether the child can write a word: it is decodable, or known by sight.
-    pub reads: &'a (dyn Fn(&Word) -> bool + Sync),
+    pub reads: &'f (dyn Fn(&Word) -> bool + Sync),
 }
 
-impl<'a> Finder<'a> {
+impl<'f, 'a> Finder<'f, 'a> {
     /// All pairs, in the order in which the bank has them. A pair that only adds or drops an ending is none, and so is one of two
     /// words with the same ending, which is the pair of their bases over again.
     pub fn find(&self) -> Vec<Pair<'a>> {
@@ -52,7 +52,7 @@ impl<'a> Finder<'a> {
         found
     }
 
-    fn wanted(&self) -> Wanted<'a> {
+    fn wanted(&self) -> Wanted<'f> {
         Wanted {
             sounds: self.spec.sounds,
             syllables: self.spec.syllables,
@@ -117,8 +117,14 @@ fn one_of<'b>(blends: impl Iterator<Item = &'b Blend>) -> Slot {
 }
 
 /// Pairs in which no word stands twice, nor two that sound alike or are forms of one word: one for each word of the focus where
-/// there is one, taken in an order of chance. Those that are spelled anew come first when they are `wanted`.
-pub(super) fn disjoint<'a>(found: &[Pair<'a>], wanted: bool, stream: &mut Stream) -> Vec<Pair<'a>> {
+/// there is one, taken in an order of chance, those with a blend of the focus first. Those that are spelled anew come before the
+/// others when they are `wanted`.
+pub(super) fn disjoint<'a>(
+    found: &[Pair<'a>],
+    blends: &[&'static Blend],
+    wanted: bool,
+    stream: &mut Stream,
+) -> Vec<Pair<'a>> {
     let words: Vec<&Word> = found.iter().flat_map(|pair| [pair.from, pair.to]).collect();
     let numbers = kin(&words);
     let mut by_focus: BTreeMap<&str, Vec<(&Pair<'a>, [usize; 2])>> = BTreeMap::new();
@@ -127,7 +133,10 @@ pub(super) fn disjoint<'a>(found: &[Pair<'a>], wanted: bool, stream: &mut Stream
     }
     let mut groups: Vec<Vec<(&Pair<'a>, [usize; 2])>> = by_focus.into_values().collect();
     stream.shuffle(&mut groups);
-    groups.sort_by_key(|pairs| wanted && !pairs.iter().any(|(pair, _)| pair.anew));
+    groups.sort_by_key(|pairs| {
+        let asked = pairs.iter().any(|(pair, _)| blends.contains(&pair.blend));
+        (!asked, wanted && !pairs.iter().any(|(pair, _)| pair.anew))
+    });
     let mut taken: BTreeSet<usize> = BTreeSet::new();
     let mut chosen = Vec::new();
     for group in groups {

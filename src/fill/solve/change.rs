@@ -120,7 +120,8 @@ fn blend(
     let Some(blend) = Blend::named(named).into_iter().find(|blend| blend.side == Side::Onset) else {
         return Err(at.wrong("a blend", named));
     };
-    let asked = request.focus.is_empty() || request.focus.iter().any(|focus| focus.sounds == blend.sounds);
+    let asked =
+        spec.review || request.focus.is_empty() || request.focus.iter().any(|focus| focus.sounds == blend.sounds);
     at.same("a blend of the focus", &true, &asked)?;
     let codes = Code::of_sounds(blend.sounds);
     let moved = if spec.by == Move::Add { &read.new } else { &read.old };

@@ -27,13 +27,17 @@ pub(super) fn check(spec: &Riddles, filled: &Filled, request: &Request) -> Resul
         let Some((category, _)) = KINDS.iter().find(|(_, said)| *said == kind) else {
             return Err(at.wrong("a kind of thing", kind));
         };
-        let sounds = no_word(at, rhymes_with, &maker, request)?;
-        let rime = &sounds[opening(&sounds).len()..];
-        let all = request.bank.words().iter().chain(request.bank.left_out());
-        let of_kind = all.filter(|word| word.categories.contains(category));
-        let fitting: Vec<&str> =
-            of_kind.filter(|word| tail(word, request) == rime).map(|word| word.spelling.as_str()).collect();
-        at.same("the answers", &at.item.answer.iter().map(String::as_str).collect(), &fitting)?;
+        let fitting = |sounds: &[Code]| -> Vec<&str> {
+            let rime = &sounds[opening(sounds).len()..];
+            let all = request.bank.words().iter().chain(request.bank.left_out());
+            let of_kind = all.filter(|word| word.categories.contains(category));
+            of_kind.filter(|word| tail(word, request) == rime).map(|word| word.spelling.as_str()).collect()
+        };
+        // Where the o of dog and that of hop are told apart, one spelling may be said with either.
+        let mut said = no_word(at, rhymes_with, &maker, request)?;
+        said.sort_by_key(|sounds| fitting(sounds) != at.item.answer);
+        let sounds = said.swap_remove(0);
+        at.same("the answers", &at.item.answer.iter().map(String::as_str).collect(), &fitting(&sounds))?;
         let [answer] = at.item.answer.as_slice() else {
             return Err(at.wrong("one answer", at.item.answer.len().to_string()));
         };
@@ -56,18 +60,18 @@ fn read(clue: &str) -> Option<(&str, &str)> {
     clue.strip_prefix("I am thinking of ")?.strip_suffix('.')?.split_once(". It rhymes with ")
 }
 
-/// The sounds of a nonsense word: one that can be read in one way and is no word.
-fn no_word(at: Numbered, spelling: &str, maker: &SillyMaker, request: &Request) -> Result<Vec<Code>, Wrong> {
-    let Some(found) = maker.get(spelling) else {
-        return Err(at.wrong("a nonsense word that can be read in one way", spelling));
+/// The ways to say a nonsense word, one or more: it can be read and is no word.
+fn no_word(at: Numbered, spelling: &str, maker: &SillyMaker, request: &Request) -> Result<Vec<Vec<Code>>, Wrong> {
+    let found = maker.candidates().iter().filter(|silly| silly.spelling == spelling);
+    let said: Vec<Vec<Code>> = found.map(|silly| Code::of_sounds(&silly.sounds)).collect();
+    let is_nonsense = |heard: &Vec<Code>| {
+        let codes: Vec<&str> = heard.iter().map(|code| code.plain()).collect();
+        !silly::is_heard(&codes) && silly::can_be_read(spelling, &codes, pairs())
     };
-    let heard = Code::of_sounds(&found.sounds);
-    let codes: Vec<&str> = heard.iter().map(|code| code.plain()).collect();
-    let wrong = silly::is_heard(&codes) || silly::is_spelled(spelling, request);
-    if wrong || !silly::can_be_read(spelling, &codes, pairs()) {
-        return Err(at.wrong("a nonsense word", spelling));
+    if said.is_empty() || silly::is_spelled(spelling, request) || !said.iter().all(is_nonsense) {
+        return Err(at.wrong("a nonsense word that can be read", spelling));
     }
-    Ok(heard)
+    Ok(said)
 }
 
 /// What a word rhymes by: from its stressed vowel to its end.

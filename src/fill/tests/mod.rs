@@ -9,6 +9,7 @@ mod joining;
 mod lesson;
 mod listening;
 mod messages;
+mod nonsense;
 mod tamper;
 mod words;
 mod yaml;
