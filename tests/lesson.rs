@@ -104,11 +104,14 @@ fn pages_for_adults_have_no_key() {
     assert_eq!(make(&request(&apart, "a"), materials()).unwrap().key, None);
 }
 
-fn texts(made: &Made) -> Vec<Vec<&str>> {
-    let text = |mark| match mark {
-        &Mark::Text { ref text, .. } => Some(text.as_str()),
+fn text(mark: &Mark) -> Option<&str> {
+    match mark {
+        Mark::Text { text, .. } => Some(text.as_str()),
         _ => None,
-    };
+    }
+}
+
+fn texts(made: &Made) -> Vec<Vec<&str>> {
     made.document.pages.iter().map(|page| page.marks.iter().filter_map(text).collect()).collect()
 }
 

@@ -191,7 +191,7 @@ impl Library {
         let found = self.languages.get(tag);
         found.map(Some).ok_or_else(|| LibraryError::Language {
             tag: tag.to_owned(),
-            known: self.languages.keys().map(|known| format!(", {known}")).collect(),
+            known: self.languages.keys().flat_map(|known| [", ", known]).collect(),
         })
     }
 

@@ -58,11 +58,11 @@ impl Checker<'_> {
                     self.hold(fits, at, keyword, rule, value);
                 }
                 "maximum" => {
-                    self.hold(value.as_f64().is_none_or(|n| n <= rule.as_f64().unwrap()), at, keyword, rule, value)
+                    self.hold(value.as_f64().is_none_or(|n| n <= rule.as_f64().unwrap()), at, keyword, rule, value);
                 }
                 "enum" => self.hold(rule.as_array().unwrap().contains(value), at, keyword, rule, value),
                 "minimum" => {
-                    self.hold(value.as_f64().is_none_or(|n| n >= rule.as_f64().unwrap()), at, keyword, rule, value)
+                    self.hold(value.as_f64().is_none_or(|n| n >= rule.as_f64().unwrap()), at, keyword, rule, value);
                 }
                 "minItems" => {
                     let enough = value.as_array().is_none_or(|list| list.len() as u64 >= rule.as_u64().unwrap());

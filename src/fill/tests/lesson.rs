@@ -57,10 +57,12 @@ fn lines_and_marks_are_those_of_the_items() {
     assert_eq!(filled.parts[6].marks(row), 4);
 }
 
+/// A step at which only these can be read.
+const FEW: [&str; 10] = ["black", "blot", "bled", "block", "bluff", "clap", "click", "clock", "club", "clip"];
+
 #[test]
 fn what_can_not_be_had_is_left_out_with_the_reason() {
     let lesson = spec(LESSON);
-    const FEW: [&str; 10] = ["black", "blot", "bled", "block", "bluff", "clap", "click", "clock", "club", "clip"];
     let few: Reader = |word| FEW.contains(&word.spelling.as_str());
     let filled = run(&lesson, few, "bl cl", "a").unwrap();
     let left: Vec<&str> = filled.parts.iter().filter(|part| part.left_out.is_some()).map(|p| &*p.title).collect();
@@ -104,6 +106,8 @@ fn wrong_values_are_told_with_their_place() {
     assert!(wrong("lesson: {parts: [{title: ' ', fill: words}]}").starts_with("parts[0].title"));
 }
 
+type Tamper = fn(&mut Filled);
+
 /// Each part is held to its own way, and to the words of those before it.
 #[test]
 fn the_solver_notices() {
@@ -112,7 +116,7 @@ fn the_solver_notices() {
     let request = request(&reader, "bl st", "a");
     let good = lesson.run(&request).unwrap();
     assert!(check(&lesson, &good, &request).is_ok());
-    let changes: [(&str, fn(&mut Filled)); 8] = [
+    let changes: [(&str, Tamper); 8] = [
         ("an answer", |filled| filled.parts[0].items[0].answer = vec!["cat".to_owned()]),
         ("an item too few", |filled| drop(filled.parts[1].items.pop())),
         ("a part too few", |filled| drop(filled.parts.pop())),
