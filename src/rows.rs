@@ -64,7 +64,7 @@ impl<'a> Rows<'a> {
                 rows.push(Row { start, cells });
             }
         }
-        let hint = format!("the first row names the columns: `{}`", known.join(","));
+        let hint = format!("the first row names the columns: `{}`", known[..known.len().min(3)].join(","));
         if rows.is_empty() {
             return Err(vec![YamlError::new(self.file, "the table is empty").with_hint(&hint)]);
         }

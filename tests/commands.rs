@@ -31,8 +31,11 @@ fn making_a_sheet() {
         place.says(&with(&["sheet", "sound-boxes"], &["--out", &out, "--child", "言葉"])),
     ];
     hold!("sheet", say.join("\n"));
-    assert_eq!(place.names("pages"), ["blend-sort-ada-b.pdf", "sound-boxes.pdf"]);
-    assert_eq!(place.names(""), ["mine-key.pdf", "mine.pdf", "pages"]);
+    assert_eq!(
+        place.names("pages"),
+        ["blend-sort-ada-b.manifest.json", "blend-sort-ada-b.pdf", "sound-boxes.manifest.json", "sound-boxes.pdf"]
+    );
+    assert_eq!(place.names(""), ["mine-key.pdf", "mine.manifest.json", "mine.pdf", "pages"]);
 }
 
 #[test]
@@ -57,7 +60,10 @@ fn making_a_packet() {
         place.says(&["packet", &copy, "--out", &out, "--only", "0"]),
     ];
     hold!("packet", say.join("\n"));
-    assert_eq!(place.names(""), ["week-bo-key.pdf", "week-bo.pdf", "week.pdf", "week.yaml"]);
+    assert_eq!(
+        place.names(""),
+        ["week-bo-key.pdf", "week-bo.manifest.json", "week-bo.pdf", "week.manifest.json", "week.pdf", "week.yaml"]
+    );
 }
 
 #[test]
@@ -204,5 +210,5 @@ fn the_program_prints_and_exits_as_the_library_says() {
         .assert()
         .code(0)
         .stdout(PathBuf::from("out").join("sound-boxes.pdf").display().to_string() + "\n");
-    assert_eq!(place.names("out"), ["sound-boxes.pdf"]);
+    assert_eq!(place.names("out"), ["sound-boxes.manifest.json", "sound-boxes.pdf"]);
 }

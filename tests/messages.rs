@@ -190,5 +190,5 @@ fn a_run_that_fails_leaves_the_former_file() {
     assert_eq!(place.names(""), ["a.pdf"]);
     assert_eq!(sheafling(&with(&["sheet", "word-ladder"], &["--out", &former])).code, 0);
     assert!(fs::read(&former).unwrap().starts_with(b"%PDF-"));
-    assert_eq!(place.names(""), ["a.pdf"]);
+    assert_eq!(place.names(""), ["a.manifest.json", "a.pdf"]);
 }

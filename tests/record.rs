@@ -352,7 +352,11 @@ fn pages_look_as_they_did() {
     for paper in Paper::ALL {
         let page = &drawn(&two(), paper).pages[0];
         let name = format!("{}.png", paper.name());
-        wrong.extend(reference::hold(&folder.join(&name), &format!("record/{name}"), &picture::Picture::in_a_row(&[picture::draw(page)])));
+        wrong.extend(reference::hold(
+            &folder.join(&name),
+            &format!("record/{name}"),
+            &picture::Picture::in_a_row(&[picture::draw(page)]),
+        ));
     }
     assert!(
         wrong.is_empty(),

@@ -251,7 +251,8 @@ pub(super) fn deliver(files: Files, err: String) -> Result<Outcome, Failure> {
         }
     }
     if to_files {
-        for path in outputs.commit().map_err(Failure::usage)? {
+        // What stands beside for `reprint` is not what was asked for.
+        for path in outputs.commit().map_err(Failure::usage)?.iter().filter(|path| !Manifest::is_named(path)) {
             outcome.out.extend(format!("{}\n", path.display()).into_bytes());
         }
     }

@@ -74,7 +74,7 @@ pub struct Sheet {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub child: Option<String>,
     /// Which of several equal sets it is, when they go by letters and not by names.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    #[serde(skip)]
     pub set: Option<String>,
     /// The code by which its packet is found again.
     #[serde(skip_serializing_if = "Option::is_none")]
