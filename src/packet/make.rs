@@ -6,11 +6,11 @@ use super::KeyPlace;
 use super::request::{Materials, PacketRequest, SheetRequest};
 use super::together::{self, Given};
 use crate::bank::Word;
-use crate::fill::{self, FillError, Seat};
+use crate::fill::{self, FillError, Hand, Seat};
 use crate::layout::{Options, PlaceError, Placed, Template, bind, place};
 use crate::page::Document;
 use crate::seed::Stream;
-use crate::sheet::{Sheet, StepShown};
+use crate::sheet::{Reader, Sheet, StepShown};
 use crate::sounds::Blend;
 
 /// A packet that is made and not yet written.
@@ -72,10 +72,12 @@ fn content(
 ) -> Result<Sheet, FillError> {
     let bank = &materials.bank;
     let nth = sheet.nth.to_string();
-    // Equal sets are dealt from one stream, so a child's name can't be in its path.
-    let child = match request.hand.seat {
-        Seat::Alone => request.child.as_deref().unwrap_or_default(),
-        Seat::Set(_) | Seat::Same(_) => "",
+    // Equal sets are dealt from one stream, so a child's name can't be in its path. What the teacher or the family reads is the same
+    // for all of them.
+    let (child, hand) = match request.hand.seat {
+        Seat::Alone => (request.child.as_deref().unwrap_or_default(), request.hand.clone()),
+        Seat::Set(_) | Seat::Same(_) if sheet.layout.reader == Reader::Child => ("", request.hand.clone()),
+        Seat::Set(_) | Seat::Same(_) => ("", Hand::default()),
     };
     let stream = Stream::under(request.rules, &request.seed, &[child, &sheet.layout.name, &nth]);
     let decodable = |word: &Word| {
@@ -102,7 +104,7 @@ fn content(
         focus: focus.clone(),
         count: given.count.or(sheet.count),
         avoid: given.avoid.clone(),
-        hand: request.hand.clone(),
+        hand,
         by_sight: by_sight(materials, sheet.step),
         stream,
         notation: request.notation,

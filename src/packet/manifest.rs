@@ -68,6 +68,9 @@ pub struct MadeSheet {
     pub layout: String,
     /// The heading.
     pub title: String,
+    /// Whether the child reads it; what the teacher or the family reads is the same for all.
+    #[serde(default)]
+    pub for_child: bool,
     /// The step that it is for.
     pub step: usize,
     /// The blends that it is about.
@@ -87,6 +90,7 @@ impl MadeSheet {
         Self {
             layout: sheet.layout.clone(),
             title: sheet.title.clone(),
+            for_child: sheet.reader == crate::sheet::Reader::Child,
             step: sheet.step.number,
             focus: sheet.focus.clone(),
             words: sheet

@@ -34,7 +34,7 @@ pub struct Cohort {
     pub cohort: String,
     /// Whose packets these are, in the order of the class.
     pub members: Vec<String>,
-    /// Its sheets, in the order of the packet.
+    /// Its sheets that children read, in the order of the packet.
     pub sheets: Vec<SheetReport>,
 }
 
@@ -91,7 +91,8 @@ impl MatchReport {
                 let sheets: Vec<&MadeSheet> = packets.iter().map(|(_, record)| &record.sheets[at]).collect();
                 sheet_report(&members, &sheets, bank)
             };
-            Cohort { cohort, sheets: (0..sheets).map(of_sheet).collect(), members }
+            let for_child = |at: &usize| packets.iter().any(|(_, record)| record.sheets[*at].for_child);
+            Cohort { cohort, sheets: (0..sheets).filter(for_child).map(of_sheet).collect(), members }
         });
         Self { cohorts: cohorts.collect() }
     }
