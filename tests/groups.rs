@@ -69,7 +69,7 @@ fn tree(folder: &Path) -> BTreeMap<String, Vec<u8>> {
 }
 
 fn pdfs(folder: &Path) -> BTreeMap<String, Vec<u8>> {
-    tree(folder).into_iter().filter(|(name, _)| name.ends_with(".pdf")).collect()
+    tree(folder).into_iter().filter(|(name, _)| name.ends_with(".pdf") && !name.contains("class-list")).collect()
 }
 
 const MAKE: &str = "packet @week.yaml --group @class.csv --seed calm-otter-5";
