@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where something is missing")]
 
 use std::ffi::OsString;
+use std::fmt::Write as _;
 use std::fs;
 use std::path::PathBuf;
 
@@ -37,7 +38,7 @@ fn filled(child: &str, day: &str, words: &[String], wrong: &[&String]) -> String
     let mut table = "child,date,skill,item,right,note\r\n".to_owned();
     for word in words {
         let right = if wrong.contains(&word) { "no" } else { "yes" };
-        table += &format!("{child},{day},sound-boxes,{word},{right},\r\n");
+        write!(table, "{child},{day},sound-boxes,{word},{right},\r\n").unwrap();
     }
     table
 }

@@ -100,12 +100,12 @@ def memory(room, count):
         start = time.monotonic()
         figures[number] = most_memory(command(room, room / f"class-{number}"))
         took = time.monotonic() - start
-        made = len(list((room / f"class-{number}").glob("*.pdf")))
+        made = len(list((room / f"class-{number}").glob("child-*.pdf")))
         assert made == number, f"{made} of {number} packets"
         print(f"{number} children: {figures[number] / 1024:.0f} MB at the most, {1000 * took / number:.1f} ms a child")
     ratio = figures[count] / figures[count // 10]
     assert ratio < 1.6, f"memory grows with the class: {ratio:.2f} times"
-    sample = sorted((room / f"class-{count}").glob("*.pdf"))[:: max(1, count // 20)]
+    sample = sorted((room / f"class-{count}").glob("child-*.pdf"))[:: max(1, count // 20)]
     for path in sample:
         subprocess.run(["qpdf", "--check", str(path)], check=True, stdout=subprocess.DEVNULL)
     print(f"ten times the children: {ratio:.2f} times the memory; {len(sample)} files looked at by qpdf")

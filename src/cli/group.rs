@@ -12,7 +12,8 @@ use super::from_record::{self, Planned};
 use super::make::{OUT, Ready, deliver, ready};
 use super::{Failure, Outcome};
 use crate::layout::{Library, drawable};
-use crate::packet::run::{Done, RunError, bound, write};
+use crate::packet::bound::bound;
+use crate::packet::run::{Done, RunError, clear, write};
 use crate::packet::{
     Binding, Child, Deal, Earlier, Group, Known, Manifest, MatchReport, Materials, Member, Outputs, Plan, class,
     class_list, manifest,
@@ -54,7 +55,9 @@ pub(super) fn packets(args: &PacketArgs, plan: Plan, library: Library, name: &st
         (group.title, members)
     };
     if let Some(planned) = &planned {
-        members.iter_mut().for_each(|member| member.wanted = Some(planned.wanted));
+        for member in &mut members {
+            member.wanted = Some(planned.wanted);
+        }
     }
     if let Some(earlier) = &many.earlier {
         let earlier = Earlier::read(earlier).map_err(Failure::usage)?;
@@ -176,6 +179,10 @@ impl Job<'_> {
         if let Some(planned) = &self.planned {
             outputs
                 .add(self.folder.join(format!("{}-group.yaml", self.manifest.name)), planned.yaml.clone().into_bytes());
+        }
+        if self.args.many.resume {
+            let beside: Vec<PathBuf> = outputs.paths().map(Path::to_owned).collect();
+            clear(&self.manifest, &chosen, &beside, &self.folder);
         }
         let mut files = outputs.commit().map_err(Failure::usage)?;
         let bar = progress(chosen.len());

@@ -43,8 +43,7 @@ impl<'a> Row<'a> {
 pub(super) fn words(args: &WordsArgs) -> Result<Outcome, Failure> {
     let bank = args.words_of.bank(Counting::default())?;
     let sequence = query::sequence(args.sequence.as_deref())?;
-    let steps = sequence.steps_of(&bank);
-    let step_of = |word: &Word| bank.index_of(&word.spelling).and_then(|at| steps[at]);
+    let step_of = |word: &Word| sequence.step_of(word, &bank);
     let mut filter = Filter::new();
     if let Some(text) = &args.onset {
         let wanted = query::sounds("onset", text, Side::Onset)?;

@@ -5,6 +5,7 @@
 //! step, focus, count, the seed and the child, and on no other sheet, but that sheets leave aside the words of a lesson script in their
 //! packet, and a note to the family tells of the whole packet.
 
+pub mod bound;
 pub mod class;
 pub mod class_list;
 mod code;

@@ -234,7 +234,7 @@ fn short(sheets: &[&MadeSheet], bank: &Bank) -> Vec<Short> {
         words.insert(word);
     }
     let short = |(kind, (places, words)): (String, (usize, BTreeSet<&str>))| {
-        (words.len() < places).then(|| Short { kind, places, words: words.len() })
+        (words.len() < places).then_some(Short { kind, places, words: words.len() })
     };
     if sheets.len() > 1 { places.into_iter().filter_map(short).collect() } else { Vec::new() }
 }

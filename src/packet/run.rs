@@ -4,11 +4,9 @@ use std::path::{Path, PathBuf};
 
 use super::class::Member;
 use super::make::{Made, MakeError, make_some};
-use super::manifest::{Binding, MadeRecord, MadeSheet, Manifest, record_path};
-use super::plan::KeyPlace;
+use super::manifest::{MadeRecord, MadeSheet, Manifest, record_path};
 use super::request::{Materials, PacketRequest, RequestError};
-use super::write::{Outputs, WriteError};
-use crate::page::Document;
+use super::write::{Outputs, WriteError, clear_parts};
 use crate::pdf;
 
 /// Why a run stops.
@@ -105,6 +103,7 @@ pub fn page(
 }
 
 /// What is kept of a packet and its files.
+#[must_use]
 pub fn record(made: &Made, member: &Member, files: &[(String, Vec<u8>)]) -> MadeRecord {
     let mark = |(name, bytes): &(String, Vec<u8>)| (name.clone(), blake3::hash(bytes).to_hex().to_string());
     MadeRecord {
@@ -115,6 +114,7 @@ pub fn record(made: &Made, member: &Member, files: &[(String, Vec<u8>)]) -> Made
 }
 
 /// The words that were to be spared and stand in the packet all the same.
+#[must_use]
 pub fn repeated(request: &PacketRequest, record: &MadeRecord) -> Vec<String> {
     let spare = &request.hand.spare;
     let words = record.sheets.iter().flat_map(|sheet| &sheet.words).map(|(word, _)| word);
@@ -122,7 +122,7 @@ pub fn repeated(request: &PacketRequest, record: &MadeRecord) -> Vec<String> {
     found.into_iter().cloned().collect()
 }
 
-fn made(request: &PacketRequest, member: &Member, materials: &Materials) -> Result<Made, RunError> {
+pub(super) fn made(request: &PacketRequest, member: &Member, materials: &Materials) -> Result<Made, RunError> {
     make_some(request, materials, None).map_err(|source| RunError::Make { label: member.label(), source })
 }
 
@@ -139,11 +139,8 @@ pub fn write(
     resume: bool,
 ) -> Result<Done, RunError> {
     let kept = record_path(folder, &manifest.name, &member.file);
-    if resume {
-        if let Some(files) = whole(&kept, member, folder) {
-            return Ok(Done { files, found: true, repeated: Vec::new() });
-        }
-        super::write::clear_parts(folder, &[&format!("{}.pdf", member.file), &format!("{}-key.pdf", member.file)]);
+    if resume && let Some(files) = whole(&kept, member, folder) {
+        return Ok(Done { files, found: true, repeated: Vec::new() });
     }
     let Packed { files, record, repeated } = pack(manifest, member, materials)?;
     let mut outputs = Outputs::default();
@@ -154,6 +151,16 @@ pub fn write(
     let mut files = outputs.commit()?;
     files.pop();
     Ok(Done { files, found: false, repeated })
+}
+
+/// Removes what a run that was broken off left of some members' files, and of files beside them.
+pub fn clear(manifest: &Manifest, members: &[&Member], beside: &[PathBuf], folder: &Path) {
+    let records = members.iter().map(|member| record_path(folder, &manifest.name, &member.file));
+    let of_members = members.iter().flat_map(|member| {
+        [folder.join(format!("{}.pdf", member.file)), folder.join(format!("{}-key.pdf", member.file))]
+    });
+    clear_parts(folder, &of_members.chain(beside.iter().cloned()).collect());
+    clear_parts(&folder.join(Manifest::RECORDS), &records.collect());
 }
 
 /// The files of a packet that an earlier run left whole.
@@ -172,87 +179,4 @@ fn whole(kept: &Path, member: &Member, folder: &Path) -> Option<Vec<PathBuf>> {
         files.push(path);
     }
     Some(files)
-}
-
-/// The packets of all members in one file, and their keys in another when they go apart.
-///
-/// # Errors
-/// When a packet can't be made.
-pub fn bound(manifest: &Manifest, materials: &Materials) -> Result<Bound, RunError> {
-    let mut parts: Vec<(Vec<Document>, Vec<Document>)> = Vec::new();
-    let mut records = Vec::new();
-    for member in &manifest.members {
-        let mut request = manifest.request(member, materials)?;
-        let wants_key = request.key != KeyPlace::None;
-        request.key = if wants_key { KeyPlace::Apart } else { KeyPlace::None };
-        let whole = made(&request, member, materials)?;
-        records.push((member.file.clone(), record(&whole, member, &[])));
-        let of_sheets = |only: Option<&[usize]>| -> Result<(Document, Option<Document>), RunError> {
-            let made = make_some(&request, materials, only);
-            let made = made.map_err(|source| RunError::Make { label: member.label(), source })?;
-            Ok((named(made.document, member), made.key.map(|key| named(key, member))))
-        };
-        let mut sheets = Vec::new();
-        let mut keys = Vec::new();
-        if manifest.binding == Binding::BySheet {
-            for number in 1..=request.sheets.len() {
-                let (sheet, key) = of_sheets(Some(&[number]))?;
-                sheets.push(sheet);
-                keys.extend(key);
-            }
-        } else {
-            sheets.push(named(whole.document, member));
-            keys.extend(whole.key.map(|key| named(key, member)));
-        }
-        parts.push((sheets, keys));
-    }
-    let rounds = parts.iter().map(|(sheets, _)| sheets.len()).max().unwrap_or_default();
-    let in_order = |pick: fn(&(Vec<Document>, Vec<Document>)) -> &Vec<Document>| -> Vec<Document> {
-        (0..rounds).flat_map(|round| parts.iter().filter_map(move |part| pick(part).get(round).cloned())).collect()
-    };
-    let mut documents = in_order(|part| &part.0);
-    let keys = in_order(|part| &part.1);
-    let title = manifest.plan.title.clone();
-    let apart = manifest.plan.key == Some(KeyPlace::Apart);
-    if !apart {
-        documents.extend(keys.iter().cloned());
-    }
-    Ok(Bound {
-        document: joined(documents, &title),
-        key: (apart && !keys.is_empty()).then(|| joined(keys, &format!("{title} (key)"))),
-        records,
-    })
-}
-
-/// A run in one file.
-pub struct Bound {
-    /// The sheets, with the keys after them unless they go apart.
-    pub document: Document,
-    /// The keys.
-    pub key: Option<Document>,
-    /// What each packet came to, by the name of its file; it has no files of its own.
-    pub records: Vec<(String, MadeRecord)>,
-}
-
-/// The same document, its bookmarks beginning with whose it is.
-fn named(mut document: Document, member: &Member) -> Document {
-    for bookmark in &mut document.bookmarks {
-        bookmark.title = format!("{}: {}", member.label(), bookmark.title);
-    }
-    document
-}
-
-/// Documents one after the other; page numbers stay those of each packet.
-fn joined(documents: Vec<Document>, title: &str) -> Document {
-    let language = documents.first().map_or_else(|| "en-US".to_owned(), |first| first.language.clone());
-    let mut all = Document { title: title.to_owned(), language, pages: Vec::new(), bookmarks: Vec::new() };
-    for document in documents {
-        let before = all.pages.len();
-        all.bookmarks.extend(document.bookmarks.into_iter().map(|mut bookmark| {
-            bookmark.page += before;
-            bookmark
-        }));
-        all.pages.extend(document.pages);
-    }
-    all
 }

@@ -1,5 +1,6 @@
 //! Writing files whole or not at all.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -40,6 +41,11 @@ impl Outputs {
         self.files.push((path, bytes));
     }
 
+    /// Where the files go.
+    pub fn paths(&self) -> impl Iterator<Item = &Path> {
+        self.files.iter().map(|(path, _)| path.as_path())
+    }
+
     /// Writes all files. Folders that are missing are made. Where something fails, nothing is changed, except that files that
     /// were put in place before a failing rename stay.
     ///
@@ -73,15 +79,14 @@ fn part_of(path: &Path) -> PathBuf {
 }
 
 /// Removes what a run that was broken off left of some files of a folder.
-pub(super) fn clear_parts(folder: &Path, names: &[&str]) {
+pub(super) fn clear_parts(folder: &Path, files: &BTreeSet<PathBuf>) {
     let Ok(entries) = fs::read_dir(folder) else { return };
     for entry in entries.flatten() {
-        let name = entry.file_name().to_string_lossy().into_owned();
-        let of = |whole: &&&str| {
-            let middle = name.strip_prefix('.').and_then(|name| name.strip_prefix(**whole));
-            middle.and_then(|rest| rest.strip_suffix(".part")).is_some()
-        };
-        if names.iter().any(|whole| of(&whole)) {
+        let part = entry.file_name().to_string_lossy().into_owned();
+        // As `part_of` names them: a dot, the file's name, the number of the run, and the ending.
+        let name =
+            part.strip_prefix('.').and_then(|rest| rest.strip_suffix(".part")).and_then(|rest| rest.rsplit_once('.'));
+        if name.is_some_and(|(name, _)| files.contains(&folder.join(name))) {
             // Best effort: a part that stays is hidden and in nobody's way.
             let _ = fs::remove_file(entry.path());
         }

@@ -68,6 +68,12 @@ impl Sequence {
         Self::from_text("sequence.yaml", SEQUENCE)
     }
 
+    /// The step from which a word can be decoded; `None` when it never can.
+    #[must_use]
+    pub fn step_of(&self, word: &Word, bank: &Bank) -> Option<u16> {
+        self.index.decodable_from(word, bank)
+    }
+
     /// A fingerprint (BLAKE3, 64 hexadecimal digits) of the built-in sequence's file.
     #[must_use]
     pub fn builtin_fingerprint() -> String {

@@ -28,7 +28,8 @@ macro_rules! phonemes {
             }
 
             fn from_code(code: &str) -> Option<Self> {
-                match code { $($code => Some(Self::$name),)+ _ => None }
+                let at = KEYS.binary_search(&key(code)?).ok()?;
+                Self::ALL.get(at).copied()
             }
         }
     };
@@ -46,6 +47,28 @@ phonemes! {
     Uh "UH" true, Uw "UW" true,
     V "V" false, W "W" false, Y "Y" false, Z "Z" false, Zh "ZH" false,
 }
+
+/// A code of one or two letters as a number that sorts as it does.
+const fn key(code: &str) -> Option<u16> {
+    match *code.as_bytes() {
+        [one] => Some((one as u16) << 8),
+        [one, two] => Some((one as u16) << 8 | two as u16),
+        _ => None,
+    }
+}
+
+/// The codes as numbers, in the order of [`Phoneme::ALL`]. Looked up for every sound of the bank at each start.
+const KEYS: [u16; Phoneme::ALL.len()] = {
+    let mut keys = [0; Phoneme::ALL.len()];
+    let mut at = 0;
+    while at < keys.len() {
+        if let Some(key) = key(Phoneme::ALL[at].code()) {
+            keys[at] = key;
+        }
+        at += 1;
+    }
+    keys
+};
 
 /// How strongly a vowel is spoken. It is kept in the bank and never shown to a child.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -135,6 +158,14 @@ mod tests {
         let text = "B L AE1 NG K";
         let phones = parse_phones(text).unwrap();
         assert_eq!(phones.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "), text);
+    }
+
+    #[test]
+    fn every_phoneme_is_found_by_its_code() {
+        assert!(Phoneme::ALL.is_sorted_by_key(|phoneme| phoneme.code()));
+        for &phoneme in Phoneme::ALL {
+            assert_eq!(Phoneme::from_code(phoneme.code()), Some(phoneme));
+        }
     }
 
     #[test]

@@ -108,7 +108,7 @@ impl std::str::FromStr for Alignment {
         let mut units: Vec<Unit> = Vec::new();
         let mut closings = Vec::new();
         let mut open = 0_usize;
-        for part in text.split_whitespace() {
+        for part in text.split_ascii_whitespace() {
             if part == "." {
                 open = open.checked_sub(1).ok_or("a `.` closes no split vowel")?;
                 closings.push(units.len());

@@ -41,12 +41,9 @@ fn child(table: &Table<'_>, row: &Row) -> Result<Child, Vec<YamlError>> {
         YES.contains(&plain.as_str())
     };
     let (large_print, left_hand, away) = (yes("large-print"), yes("left-hand"), yes("away"));
-    let set = table.cell(row, "set").and_then(|cell| match cell.parse() {
-        Ok(set) => Some(set),
-        Err(_) => {
-            problems.push(table.at(row, "set", &format!("`{cell}` is no number of a set")));
-            None
-        }
+    let set = table.cell(row, "set").map(str::parse).transpose().unwrap_or_else(|_| {
+        problems.push(table.at(row, "set", "this is no number of a set").with_hint("sets are numbered from 1"));
+        None
     });
     if !problems.is_empty() {
         return Err(problems);
