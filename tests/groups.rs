@@ -68,8 +68,12 @@ fn tree(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     files
 }
 
+fn is_pdf(name: &str) -> bool {
+    Path::new(name).extension().is_some_and(|extension| extension == "pdf")
+}
+
 fn pdfs(folder: &Path) -> BTreeMap<String, Vec<u8>> {
-    tree(folder).into_iter().filter(|(name, _)| name.ends_with(".pdf") && !name.contains("class-list")).collect()
+    tree(folder).into_iter().filter(|(name, _)| is_pdf(name) && !name.contains("class-list")).collect()
 }
 
 const MAKE: &str = "packet @week.yaml --group @class.csv --seed calm-otter-5";

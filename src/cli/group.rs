@@ -20,6 +20,9 @@ use crate::packet::{
 };
 use crate::pdf;
 
+/// The most packets that are reported on without being asked.
+const MOST_REPORTED: usize = 400;
+
 /// The most files that are named one by one.
 const MOST_NAMED: usize = 60;
 
@@ -237,6 +240,12 @@ impl Job<'_> {
 
     /// The match report: a line for each cohort, and the whole into the file asked for.
     fn report(&self, outcome: &mut Outcome) -> Result<(), Failure> {
+        // The report holds all records at once, and a run's memory may not grow with the group.
+        if self.args.many.report.is_none() && self.manifest.members.len() > MOST_REPORTED {
+            let folder = self.folder.display();
+            let _ = writeln!(outcome.err, "note: `sheafling match {folder}` reports how the sets match");
+            return Ok(());
+        }
         let path = self.manifest_path();
         let records = self.manifest.members.iter().filter_map(|m| Some((m, self.manifest.record(&path, m)?)));
         let report = MatchReport::of(records, &self.materials.bank);
