@@ -60,9 +60,21 @@ impl<'a> Rows<'a> {
         for record in reader.records() {
             let cells = record.map_err(|error| vec![YamlError::new(self.file, &error.to_string())])?;
             let start = cells.position().map_or(0, |position| usize::try_from(position.byte()).unwrap_or(usize::MAX));
-            if !cells.iter().all(str::is_empty) {
-                rows.push(Row { start, cells });
+            let row = Row { start, cells };
+            if let Some(at) = row.cells.iter().position(|cell| cell.contains(['\n', '\r'])) {
+                let error = self.at(&row, at, "this cell goes on in the next line");
+                return Err(vec![error.with_hint("close the quote that opens here, or take it away")]);
             }
+            if !row.cells.iter().all(str::is_empty) {
+                rows.push(row);
+            }
+        }
+        if self.text.matches('"').count() % 2 == 1 {
+            let before = &self.text[..self.text.rfind('"').unwrap_or_default()];
+            let line = 1 + before.matches('\n').count();
+            let column = 1 + before.rsplit('\n').next().map_or(0, |head| head.chars().count());
+            let error = YamlError::at(self.file, self.text, line, column, "a quote opens here and is not closed");
+            return Err(vec![error.with_hint("close it, or take it away")]);
         }
         let hint = format!("the first row names the columns: `{}`", known[..known.len().min(3)].join(","));
         if rows.is_empty() {

@@ -73,6 +73,46 @@ proptest! {
     }
 
     #[test]
+    fn groups_of_any_text(
+        cells in prop::collection::vec(text(), 0..24),
+        columns in prop::sample::subsequence(vec!["name", "step", "focus", "words", "leave-out", "large-print", "left-hand", "set", "away"], 1..9),
+        raw in any::<bool>(),
+    ) {
+        let folder = tempfile::tempdir().unwrap();
+        let width = columns.len();
+        let rows: Vec<String> = cells.chunks(width).map(|row| row.join(if raw { "," } else { ";" })).collect();
+        let text = format!("{}\n{}\n", columns.join(if raw { "," } else { ";" }), rows.join("\n"));
+        let (plan, group) = (folder.path().join("plan.yaml"), folder.path().join("group.csv"));
+        std::fs::write(&plan, "title: t\nstep: 13\nsheets: [reading-rows]\n").unwrap();
+        std::fs::write(&group, text).unwrap();
+        let out = folder.path().join("out");
+        let path = |path: &std::path::Path| path.to_str().unwrap().to_owned();
+        answers(&["packet", &path(&plan), "--group", &path(&group), "--seed", "s", "--out", &path(&out)])?;
+    }
+
+    #[test]
+    fn manifests_with_any_change(at in 0_usize..4000, to in prop::collection::vec(any::<u8>(), 0..6), cut in any::<bool>()) {
+        let folder = tempfile::tempdir().unwrap();
+        let path = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+        prop_assert_eq!(sheafling(&["sheet", "reading-rows", "--seed", "s", "--step", "13", "--out", &path("a.pdf")]).code, 0);
+        let manifest = path("a.manifest.json");
+        let mut bytes = std::fs::read(&manifest).unwrap();
+        let at = at % bytes.len();
+        if cut {
+            bytes.truncate(at);
+        }
+        bytes.splice(at.min(bytes.len())..at.min(bytes.len()), to);
+        std::fs::write(&manifest, bytes).unwrap();
+        answers(&["reprint", &manifest, "--anyway", "--out", &path("again")])?;
+    }
+
+    #[test]
+    fn codes_of_any_text(code in text()) {
+        let folder = tempfile::tempdir().unwrap();
+        answers(&["reprint", "--in", folder.path().to_str().unwrap(), "--", &code])?;
+    }
+
+    #[test]
     fn names_on_pages(name in text()) {
         let child = format!("--child={name}");
         answers(&["sheet", "word-ladder", "--seed=s", &child, "--out=-"])?;

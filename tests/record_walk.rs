@@ -57,6 +57,15 @@ fn from_an_empty_record_to_the_third_packet() {
     make(1, "--afresh");
     let first = room.words("week-1", "ana", 0);
     let missed: Vec<&String> = first.iter().take(2).collect();
+    // The table to fill in has each child's own words.
+    room.done("record template --packets @week-1 --date 2026-01-12 --out @table.csv");
+    let table = fs::read_to_string(room.path("table.csv")).unwrap();
+    for child in ["ana", "ben"] {
+        for word in room.words("week-1", child, 0) {
+            let row = format!("{},2026-01-12,sound-boxes,{word},,", if child == "ana" { "Ana" } else { "Ben" });
+            assert!(table.lines().any(|line| line == row), "{row}: {table}");
+        }
+    }
     fs::write(room.path("one.csv"), filled("Ana", "2026-01-12", &first, &missed)).unwrap();
     room.done("record add @record.csv @one.csv");
     fs::write(room.path("two.csv"), filled("Ben", "2026-01-12", &room.words("week-1", "ben", 0), &[])).unwrap();

@@ -203,6 +203,22 @@ pub struct ManyArgs {
     pub afresh: bool,
 }
 
+impl ManyArgs {
+    /// An option that says nothing for one packet.
+    pub fn without_a_group(&self) -> Option<&'static str> {
+        let given = [
+            (self.same_words, "--same-words"),
+            (self.bind != BindArg::Each, "--bind"),
+            (self.report.is_some(), "--report"),
+            (self.earlier.is_some(), "--earlier"),
+            (self.shard.is_some(), "--shard"),
+            (self.resume, "--resume"),
+            (self.afresh, "--afresh"),
+        ];
+        given.into_iter().find(|(is, _)| *is).map(|(_, option)| option)
+    }
+}
+
 /// How packets are put into files.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub enum BindArg {

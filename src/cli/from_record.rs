@@ -6,7 +6,7 @@ use std::path::Path;
 use super::Failure;
 use super::args::ManyArgs;
 use crate::packet::{Child, FocusNames, Group, Materials, Plan, StepName};
-use crate::record::{NextPlan, Rule, Share, load, plan_next};
+use crate::record::{NextPlan, Rule, Share, children, load, plan_next};
 
 /// What was planned for a group.
 pub(super) struct Planned {
@@ -36,7 +36,8 @@ pub(super) fn apply(
         let step = child.step.as_ref().or(plan.step.as_ref());
         let step = step.map(|step| materials.sequence.step(&step.0)).transpose().map_err(Failure::usage)?;
         let rule = Rule { review, move_on: many.move_on, step: step.map(|step| step.number), ..Rule::default() };
-        match plan_next(&record.rows, &child.name, &rule, &materials.bank, &materials.sequence) {
+        let name = children(&record.rows).into_iter().find(|name| name.to_lowercase() == child.name.to_lowercase());
+        match plan_next(&record.rows, name.unwrap_or(&child.name), &rule, &materials.bank, &materials.sequence) {
             Some(next) => {
                 take(child, &next);
                 tell(&next, child, &mut told);

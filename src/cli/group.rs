@@ -33,6 +33,10 @@ pub(super) fn packets(args: &PacketArgs, plan: Plan, library: Library, name: &st
         let hint = "a group's packets go into a folder; its report is data with --report FILE.json";
         return Err(Failure::usage(format!("a group's packets are files, not data or standard output\nhelp: {hint}")));
     }
+    if many.report.is_some() && (many.shard.is_some() || making.child.is_some()) {
+        let hint = "when all packets are there, `sheafling match` reports on them";
+        return Err(Failure::usage(format!("--report: a part of a group has no report\nhelp: {hint}")));
+    }
     let folder = making.out.clone().unwrap_or_else(|| Path::new(OUT).join(name));
     let before = earlier_run(&folder, name, many.afresh)?;
     let mut plan = plan;
@@ -199,6 +203,7 @@ impl Job<'_> {
         bar.finish_and_clear();
         let mut found = 0;
         let mut errors = Vec::new();
+        let mut unwritten = false;
         for (member, result) in chosen.iter().zip(results) {
             match result {
                 Ok(done) => {
@@ -208,9 +213,16 @@ impl Job<'_> {
                         let _ =
                             writeln!(err, "note: {}: used again, as there are too few others: {words}", member.label());
                     }
+                    if !done.unplaced.is_empty() {
+                        let words = done.unplaced.join(", ");
+                        let _ = writeln!(err, "note: {}: no sheet has a place for: {words}", member.label());
+                    }
                     files.extend(done.files);
                 }
-                Err(error) => errors.push(error.to_string()),
+                Err(error) => {
+                    unwritten |= matches!(error, RunError::Write(_));
+                    errors.push(error.to_string());
+                }
             }
         }
         if found > 0 {
@@ -233,7 +245,7 @@ impl Job<'_> {
                 chosen.len(),
                 errors.join("\n\n")
             );
-            outcome.code = 1;
+            outcome.code = if unwritten { 2 } else { 1 };
         }
         Ok(outcome)
     }

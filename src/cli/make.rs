@@ -60,6 +60,10 @@ pub(super) fn packet(args: &PacketArgs) -> Result<Outcome, Failure> {
     if args.for_many() {
         return group::packets(args, plan, library, &name);
     }
+    if let Some(option) = args.many.without_a_group() {
+        let hint = "name the group's file with --group, or letters with --sets";
+        return Err(Failure::usage(format!("{option} is for the packets of a group\nhelp: {hint}")));
+    }
     run(plan, library, &args.making, &name, args.only.as_deref(), false)
 }
 
@@ -113,6 +117,7 @@ fn run(
     let how = (Deal::Alone, Binding::Each);
     let mut manifest =
         Manifest::new(&file, plan, seed, how, sources, vec![member], &materials).map_err(Failure::usage)?;
+    manifest.only = only.map(<[usize]>::to_vec);
     let member = manifest.members[0].clone();
     let request = manifest.request(&member, &materials).map_err(Failure::usage)?;
     let mut err = String::new();
@@ -136,8 +141,7 @@ fn run(
             let name = path.as_deref().and_then(Path::file_name);
             (name.map(|name| name.to_string_lossy().into_owned()).unwrap_or_default(), bytes.clone())
         };
-        // Some sheets of a packet are no whole packet; what it was made from is told all the same.
-        manifest.made = only.is_none().then(|| record(&made, &member, &files.iter().map(of).collect::<Vec<_>>()));
+        manifest.made = Some(record(&made, &member, &files.iter().map(of).collect::<Vec<_>>()));
         let beside = path.with_file_name(format!("{file}{}", Manifest::ENDING));
         files.push((Some(beside), manifest.to_json().into_bytes()));
     }

@@ -21,6 +21,7 @@ pub(super) fn reprint(args: &ReprintArgs) -> Result<Outcome, Failure> {
         members = vec![manifest.member(name).ok_or_else(|| no_member(&manifest, name))?.clone()];
     }
     let mut err = String::new();
+    let mut outputs = Outputs::default();
     let mut differences = differences(&manifest, &materials)?;
     let records: Vec<_> = members.iter().map(|member| manifest.record(&path, member)).collect();
     let other_words = args.seed.is_some();
@@ -40,6 +41,7 @@ pub(super) fn reprint(args: &ReprintArgs) -> Result<Outcome, Failure> {
         );
         let new = new.map_err(Failure::usage)?;
         members = members.iter().filter_map(|member| new.member(&member.label()).cloned()).collect();
+        outputs.add(args.out.join(format!("{name}{}", Manifest::ENDING)), new.to_json().into_bytes());
         manifest = new;
         differences.clear();
     }
@@ -50,7 +52,6 @@ pub(super) fn reprint(args: &ReprintArgs) -> Result<Outcome, Failure> {
     for difference in &differences {
         let _ = writeln!(err, "note: no longer the same: {difference}");
     }
-    let mut outputs = Outputs::default();
     let mut unlike = Vec::new();
     for (member, record) in members.iter().zip(records) {
         let mut packed = again(&manifest, member, &materials, mark.as_deref()).map_err(Failure::unfilled)?;
@@ -151,7 +152,7 @@ fn changed(differences: &[String]) -> Failure {
 
 /// The match report of packets that were made.
 pub(super) fn report(args: &MatchArgs) -> Result<Outcome, Failure> {
-    let path = if args.manifest.is_dir() { only_manifest(&args.manifest)? } else { args.manifest.clone() };
+    let path = manifest_in(&args.manifest)?;
     let manifest = Manifest::read(&path).map_err(Failure::usage)?;
     let materials = materials(&manifest)?;
     let mut missing = Vec::new();
@@ -168,6 +169,11 @@ pub(super) fn report(args: &MatchArgs) -> Result<Outcome, Failure> {
         let _ = writeln!(outcome.err, "note: not made yet, and so not in the report: {}", missing.join(", "));
     }
     Ok(outcome)
+}
+
+/// The manifest of a path: the file itself, or the only one in a folder.
+pub(super) fn manifest_in(path: &Path) -> Result<PathBuf, Failure> {
+    if path.is_dir() { only_manifest(path) } else { Ok(path.to_owned()) }
 }
 
 fn only_manifest(folder: &Path) -> Result<PathBuf, Failure> {

@@ -149,7 +149,8 @@ impl Filled {
     /// The words that it uses, as its items and word boxes name them, each once and in the order of the alphabet.
     #[must_use]
     pub fn words(&self) -> Vec<String> {
-        let of_items = self.items.iter().flat_map(|item| item.word.split(' '));
+        let items = self.items.iter().chain(self.parts.iter().flat_map(|part| &part.items));
+        let of_items = items.flat_map(|item| item.word.split(' '));
         let words: std::collections::BTreeSet<&str> = of_items.filter(|word| !word.is_empty()).collect();
         words.into_iter().map(str::to_owned).collect()
     }

@@ -50,6 +50,9 @@ impl Default for Match {
     }
 }
 
+/// What is left of a word and can't stand on a page by itself.
+const UNFIT_RESTS: [&str; 6] = ["ass", "issy", "itch", "um", "unt", "uck"];
+
 /// The fewest pairs that make a sheet.
 const FEWEST: usize = 3;
 
@@ -189,6 +192,9 @@ fn fitting<'w>(
             return None;
         }
         let rest = rest(&word.spelling, blend.name, spec.side)?;
+        if UNFIT_RESTS.contains(&rest) {
+            return None;
+        }
         let makes_a_word = |other: &Blend| {
             known.contains(joined(other.name, rest, spec.side).as_str())
                 || request.bank.sounding(&exchanged(word, blend, other, spec.side)).next().is_some()

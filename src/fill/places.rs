@@ -14,7 +14,7 @@ use super::{FillError, Filled, Problem, Request, Span};
 use crate::bank::{Band, Misfit, Word};
 use crate::seed::Stream;
 use crate::sheet::{Item, Kind};
-use crate::sounds::{BLENDS, Blend, Place, Side};
+use crate::sounds::{BLENDS, Blend, Place, Side, Sound};
 
 /// Words to hear, each with a blend that is heard in it exactly once: at the beginning, in the middle or at the end.
 ///
@@ -185,11 +185,58 @@ fn with_one_of<'w>(words: &[&'w Word], blends: &[&'static Blend], place: Place) 
     let here = |word: &&'w Word| {
         let word = *word;
         let once = |(blend, at): &(&'static Blend, Place)| {
-            *at == place && blends.contains(blend) && times_in(blend.sounds, &word.sounds) == 1
+            *at == place
+                && blends.contains(blend)
+                && times_in(blend.sounds, &word.sounds) == 1
+                && (place != Place::Middle || is_clear_middle(word, blend))
         };
         word.blends().find(once).map(|(blend, _)| (word, blend))
     };
     words.iter().filter_map(here).collect()
+}
+
+/// Endings and beginnings before or after which a dictionary parts a word, though the sounds could open a syllable together: *safe-ly*,
+/// *wait-ress*, *dis-like*, *neck-lace*.
+const SEAM_ENDINGS: [&str; 17] = [
+    "ful", "lace", "late", "less", "let", "like", "ling", "lish", "ly", "ment", "ness", "rat", "ress", "teen",
+    "teenth", "ty", "ward",
+];
+const SEAM_BEGINNINGS: [&str; 9] = ["con", "dis", "en", "ex", "in", "mis", "sub", "trans", "un"];
+
+/// Whether nobody parts a word inside a blend in its middle: it does not stand across a seam of the word's parts, and does not begin
+/// with an /s/ that a short vowel before it could keep, as in *bas-ket* (dictionaries part both so; common practice).
+fn is_clear_middle(word: &Word, blend: &Blend) -> bool {
+    let Some(cluster) =
+        word.clusters.iter().find(|cluster| cluster.place == Place::Middle && cluster.blend == Some(blend))
+    else {
+        return false;
+    };
+    let first = cluster.from;
+    let short = |sound: &Sound| {
+        use Sound::{Schwa, ShortA, ShortE, ShortI, ShortO, ShortU};
+        [ShortA, ShortE, ShortI, ShortO, ShortU, Schwa].contains(sound)
+    };
+    if blend.sounds.first() == Some(&Sound::S) && first > 0 && short(&word.sounds[first - 1]) {
+        return false;
+    }
+    // Where the letters of the blend's later sounds begin, by the letter groups of the sounds before.
+    let starts = word.alignment.letter_starts();
+    let mut phone = 0;
+    let mut unit_of_phone = Vec::new();
+    for (at, unit) in word.alignment.units.iter().enumerate() {
+        unit_of_phone.extend(std::iter::repeat_n(at, unit.phones.len()));
+        phone += unit.phones.len();
+    }
+    let letter = |sound: usize| {
+        let heard = word.heard.get(sound)?;
+        unit_of_phone.get(heard.from.min(phone)).and_then(|unit| starts.get(*unit)).copied()
+    };
+    (1..blend.sounds.len()).all(|inside| {
+        let Some((head, tail)) = letter(first + inside).and_then(|at| word.spelling.split_at_checked(at)) else {
+            return false;
+        };
+        !SEAM_ENDINGS.contains(&tail) && !SEAM_BEGINNINGS.contains(&head)
+    })
 }
 
 /// Draws a word by its weight from those whose blend has been used the least; words to spare only where there are no others.

@@ -19,7 +19,7 @@ pub fn bound(manifest: &Manifest, materials: &Materials) -> Result<Bound, RunErr
         let mut request = manifest.request(member, materials)?;
         let wants_key = request.key != KeyPlace::None;
         request.key = if wants_key { KeyPlace::Apart } else { KeyPlace::None };
-        let whole = made(&request, member, materials)?;
+        let whole = made(&request, member, materials, None)?;
         records.push((member.file.clone(), record(&whole, member, &[])));
         let of_sheets = |only: Option<&[usize]>| -> Result<(Document, Option<Document>), RunError> {
             let made = make_some(&request, materials, only);

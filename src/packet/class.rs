@@ -6,11 +6,12 @@ use serde::{Deserialize, Serialize};
 
 use super::code::Code;
 use super::group::{Child, file_names};
-use super::plan::{Plan, StepName};
-use super::request::{Materials, PacketRequest, RequestError};
+use super::plan::{FocusNames, Plan, StepName};
+use super::request::{Materials, PacketRequest, RequestError, blends_named};
 use super::sets::{Place, places};
 use crate::fill::{Hand, Seat};
 use crate::seed::{Rules, Seed};
+use crate::sounds::Blend;
 
 /// One packet of a run, as the manifest keeps it: all that is its own, beside the plan and the seed.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -92,7 +93,10 @@ pub fn of_children(
             }
             None => "every step".to_owned(),
         };
-        let focus = key.1.map_or_else(|| "the newest blends".to_owned(), |focus| focus.0.join(" "));
+        let focus = match key.1 {
+            Some(focus) => in_one_order(&focus)?,
+            None => "the newest blends".to_owned(),
+        };
         cohorts.insert(child.name.clone(), format!("{step}, {focus}"));
     }
     let cohort = |child: &Child| cohorts.get(&child.name).cloned().unwrap_or_default();
@@ -107,6 +111,13 @@ pub fn of_children(
     };
     let members = children.iter().zip(places).zip(files).map(member);
     Ok(members.filter(|member| member.child.as_ref().is_none_or(|child| !child.away)).collect())
+}
+
+/// Blends in the order of their list, however they are written: `cl bl` and `bl- cl-` are one focus.
+fn in_one_order(focus: &FocusNames) -> Result<String, RequestError> {
+    let blends: Result<BTreeSet<&'static Blend>, RequestError> =
+        focus.0.iter().map(|name| Ok(blends_named(name)?[0])).collect();
+    Ok(blends?.into_iter().map(ToString::to_string).collect::<Vec<_>>().join(" "))
 }
 
 /// The members of lettered sets.
@@ -159,7 +170,18 @@ pub fn request(
     hand.wanted = member.wanted.unwrap_or(hand.wanted);
     let mut extra = Vec::new();
     if let Some(child) = &member.child {
-        own.step = child.step.clone().or(own.step);
+        if let Some(step) = &child.step {
+            // What a sheet of the plan states is for those who have come so far.
+            let number = materials.sequence.step(&step.0)?.number;
+            for sheet in &mut own.sheets {
+                if let Some(stated) = &sheet.step
+                    && materials.sequence.step(&stated.0)?.number > number
+                {
+                    sheet.step = None;
+                }
+            }
+            own.step = Some(step.clone());
+        }
         own.focus = child.focus.clone().or(own.focus);
         own.child = Some(child.name.clone());
         own.large_print |= child.large_print;
@@ -180,6 +202,7 @@ pub fn request(
     request.set.clone_from(&member.letter);
     request.hand = hand;
     request.extra = extra;
+    request.cohort.clone_from(&member.cohort);
     request.leave_out = leave_out;
     Ok(request)
 }

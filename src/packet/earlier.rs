@@ -77,9 +77,10 @@ fn find(folder: &Path, depth: usize, found: &mut Vec<PathBuf>) -> std::io::Resul
         let path = entry.path();
         if entry.file_type()?.is_dir() {
             if depth < DEEPEST {
-                find(&path, depth + 1, found)?;
+                // A folder inside that can't be read is passed over, as what is no manifest is.
+                let _ = find(&path, depth + 1, found);
             }
-        } else if Manifest::is_named(&path) {
+        } else if entry.file_type()?.is_file() && Manifest::is_named(&path) {
             found.push(path);
         }
     }

@@ -72,12 +72,14 @@ fn content(
 ) -> Result<Sheet, FillError> {
     let bank = &materials.bank;
     let nth = sheet.nth.to_string();
-    // Equal sets are dealt from one stream, so a child's name can't be in its path. What the teacher or the family reads is the same
+    // Equal sets are dealt from one stream for a cohort, so a child's name can't be in its path. What the teacher or the family reads is the same
     // for all of them.
     let (child, hand) = match request.hand.seat {
         Seat::Alone => (request.child.as_deref().unwrap_or_default(), request.hand.clone()),
-        Seat::Set(_) | Seat::Same(_) if sheet.layout.reader == Reader::Child => ("", request.hand.clone()),
-        Seat::Set(_) | Seat::Same(_) => ("", Hand::default()),
+        Seat::Set(_) | Seat::Same(_) if sheet.layout.reader == Reader::Child => {
+            (request.cohort.as_str(), request.hand.clone())
+        }
+        Seat::Set(_) | Seat::Same(_) => (request.cohort.as_str(), Hand::default()),
     };
     let stream = Stream::under(request.rules, &request.seed, &[child, &sheet.layout.name, &nth]);
     let decodable = |word: &Word| {
@@ -86,10 +88,12 @@ fn content(
             || request.extra.contains(&word.spelling);
         known && (given.among.is_empty() || given.among.contains(&word.spelling))
     };
-    let focus = match &sheet.focus {
-        Some(focus) => focus.clone(),
+    let mut choices = match &sheet.focus {
+        Some(focus) => vec![focus.clone()],
         None => newest_blends(materials, sheet, &decodable, &mut stream.fork("focus")),
-    };
+    }
+    .into_iter();
+    let focus = choices.next().unwrap_or_default();
     let step = materials.sequence.numbered(sheet.step);
     let shown = StepShown {
         number: sheet.step.into(),
@@ -111,12 +115,21 @@ fn content(
     };
     // Words that are not for this child are spared first: so the rest of its set stays as it is dealt to the others.
     asked.hand.spare.extend_from_slice(&request.leave_out);
-    let mut filled = sheet.layout.fill.run(&asked)?;
+    let mut filled = sheet.layout.fill.run(&asked);
+    // Blends that nobody asked for give way to those taught before them when they have too few words for this sheet.
+    for before in choices {
+        if filled.is_ok() {
+            break;
+        }
+        asked.focus = before;
+        filled = sheet.layout.fill.run(&asked).or(filled);
+    }
+    let mut filled = filled?;
     if filled.words().iter().any(|word| request.leave_out.contains(word)) {
         asked.avoid.extend_from_slice(&request.leave_out);
         filled = sheet.layout.fill.run(&asked)?;
     }
-    let focus: Vec<String> = focus.iter().map(|blend| blend.name.to_owned()).collect();
+    let focus: Vec<String> = asked.focus.iter().map(|blend| blend.name.to_owned()).collect();
     let child = request.printed_child().map(str::to_owned);
     Ok(Sheet {
         layout: sheet.layout.name.clone(),
@@ -182,17 +195,20 @@ fn by_sight(materials: &Materials, step: u16) -> Vec<(String, usize)> {
 /// How many blends are taken when none are asked for.
 const NEWEST: usize = 3;
 
+/// How many steps with blends are looked at when none are asked for.
+const STEPS_BACK: usize = 4;
+
 /// How many words of one syllable a blend must have by then to be taken unasked: enough for its share of a page.
 const ENOUGH: usize = 6;
 
 /// The blends that a step teaches, or the last step before it that teaches two or more with enough words that the child can
-/// read; three of them when there are more.
+/// read, three of them when there are more; and after them those of the steps before, for sheets that need more words.
 fn newest_blends(
     materials: &Materials,
     sheet: &SheetRequest,
     decodable: &dyn Fn(&Word) -> bool,
     stream: &mut Stream,
-) -> Vec<&'static Blend> {
+) -> Vec<Vec<&'static Blend>> {
     let side = sheet.layout.fill.side();
     let has = |word: &Word, blend: &'static Blend| word.syllables.len() == 1 && word.blends().any(|(b, _)| b == blend);
     let fits = |word: &&Word| !word.is_form() && decodable(word);
@@ -201,13 +217,13 @@ fn newest_blends(
     let usable = |blends: &[&'static Blend]| -> Vec<&'static Blend> {
         blends.iter().copied().filter(|blend| blend.side == side && blend.taught).filter(enough).collect()
     };
-    let mut steps = materials.sequence.steps().iter().rev().filter(|step| step.number <= sheet.step);
-    let Some(newest) = steps.find_map(|step| Some(usable(&step.blends)).filter(|blends| blends.len() > 1)) else {
-        return Vec::new();
+    let steps = materials.sequence.steps().iter().rev().filter(|step| step.number <= sheet.step);
+    let some = |newest: Vec<&'static Blend>| {
+        let mut chosen = stream.sample(NEWEST.min(newest.len()), newest.len());
+        chosen.sort_unstable();
+        chosen.into_iter().map(|at| newest[at]).collect()
     };
-    let mut chosen = stream.sample(NEWEST.min(newest.len()), newest.len());
-    chosen.sort_unstable();
-    chosen.into_iter().map(|at| newest[at]).collect()
+    steps.map(|step| usable(&step.blends)).filter(|blends| blends.len() > 1).take(STEPS_BACK).map(some).collect()
 }
 
 /// Makes a packet.

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::class::{self, Deal, Member};
 use super::code::Code;
 use super::fingerprints::Fingerprints;
+use super::group::MOST_SET;
 use super::plan::Plan;
 use super::request::{Materials, PacketRequest, RequestError};
 use super::sets::Place;
@@ -124,6 +125,9 @@ pub struct Manifest {
     pub deal: Deal,
     /// How they are put into files.
     pub binding: Binding,
+    /// The only sheets that were made, counted from 1; all when nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub only: Option<Vec<usize>>,
     /// The user's files.
     #[serde(default)]
     pub sources: Sources,
@@ -133,6 +137,9 @@ pub struct Manifest {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub made: Option<MadeRecord>,
 }
+
+/// The most bytes of a manifest: enough for a hundred thousand children.
+const MOST_BYTES: u64 = 256 << 20;
 
 /// Why a manifest can't be used.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -179,6 +186,7 @@ impl Manifest {
             seed,
             deal,
             binding,
+            only: None,
             sources,
             members,
             made: None,
@@ -258,6 +266,10 @@ impl Manifest {
         let file = path.display().to_string();
         let error = |why: String, hint: &str| ManifestError { file: file.clone(), why, hint: hint.to_owned() };
         let hint = "a manifest is written beside each packet; its name ends in .manifest.json";
+        let size = std::fs::metadata(path).map_err(|told| error(format!("it can't be read: {told}"), hint))?;
+        if !size.is_file() || size.len() > MOST_BYTES {
+            return Err(error("it is no file, or too large for a manifest".to_owned(), hint));
+        }
         let bytes = std::fs::read(path).map_err(|told| error(format!("it can't be read: {told}"), hint))?;
         let value: serde_json::Value =
             serde_json::from_slice(&bytes).map_err(|told| error(format!("it is not JSON: {told}"), hint))?;
@@ -271,13 +283,33 @@ impl Manifest {
             }
             None => return Err(error("it is no manifest".to_owned(), hint)),
         }
-        let mut manifest: Self = serde_json::from_value(value)
+        let manifest: Self = serde_json::from_value(value)
             .map_err(|told| error(format!("it is damaged: {told}"), "make the packet again from its plan and seed"))?;
-        // A number of a set counts from 1; a file that was changed by hand may say otherwise.
-        for member in &mut manifest.members {
-            member.set = member.set.map(|set| set.max(1));
+        manifest.damage().map_or(Ok(manifest), |why| {
+            Err(error(format!("it is damaged: {why}"), "make the packet again from its plan and seed"))
+        })
+    }
+
+    /// What a file that was changed by hand says and no run would write: names of files that lead elsewhere, numbers of sets that no
+    /// group has.
+    fn damage(&self) -> Option<String> {
+        if self.plan.sheets.is_empty() || self.members.is_empty() {
+            return Some("it has no sheet, or is for nobody".to_owned());
         }
-        Ok(manifest)
+        let names = self.members.iter().map(|member| &member.file).chain([&self.name]);
+        if let Some(file) = names.into_iter().find(|file| !is_plain(file)) {
+            return Some(format!("`{}` can't be the name of a file", file.escape_debug()));
+        }
+        let mut files = std::collections::BTreeSet::new();
+        for (at, member) in self.members.iter().enumerate() {
+            if !files.insert(member.file.to_lowercase()) {
+                return Some(format!("`members[{at}].file` is `{}`, as another's is", member.file));
+            }
+            if member.set.is_some_and(|set| set == 0 || set > MOST_SET) {
+                return Some(format!("`members[{at}].set` is not from 1 to {MOST_SET}"));
+            }
+        }
+        None
     }
 
     /// Whether a file's name is that of a manifest.
@@ -296,6 +328,12 @@ impl Manifest {
             std::fs::read(record_path(path.parent().unwrap_or(Path::new("")), &self.name, &member.file)).ok()?;
         serde_json::from_slice(&bytes).ok()
     }
+}
+
+/// Whether a text can be a file's name in a folder, and leads nowhere else.
+fn is_plain(name: &str) -> bool {
+    let fits = |c: char| !c.is_control() && !matches!(c, '/' | '\\' | ':');
+    !name.is_empty() && name.len() <= 200 && name != "." && name != ".." && name.chars().all(fits)
 }
 
 /// Where the record of a packet lies, beside the manifest of its run.

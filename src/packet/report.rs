@@ -170,7 +170,7 @@ impl SheetReport {
         for short in &self.short {
             let _ = writeln!(
                 text,
-                "    too few words to differ: {} for {} places of {}",
+                "    words that come again: {} different ones in {} places of {}",
                 short.words, short.places, short.kind
             );
         }

@@ -69,6 +69,8 @@ pub struct PacketRequest {
     pub hand: Hand,
     /// What is printed at the foot of each page where it is not what it was.
     pub mark: Option<String>,
+    /// The step and focus that its set is dealt for.
+    pub cohort: String,
     /// Words that the child can read whatever the step.
     pub extra: Vec<String>,
     /// Words that are not for the child, with their forms.
@@ -148,6 +150,7 @@ impl PacketRequest {
             code: None,
             hand: Hand::default(),
             mark: None,
+            cohort: String::new(),
             extra: Vec::new(),
             leave_out: Vec::new(),
             notation: plan.notation.unwrap_or_default(),

@@ -40,6 +40,8 @@ pub struct Done {
     pub found: bool,
     /// Words of earlier packets, or not for this child, that had to be used again.
     pub repeated: Vec<String>,
+    /// Words that the child is to practise and that fit no sheet.
+    pub unplaced: Vec<String>,
 }
 
 /// A packet with its files' bytes.
@@ -50,6 +52,8 @@ pub struct Packed {
     pub record: MadeRecord,
     /// Words that were to be spared and had to be used.
     pub repeated: Vec<String>,
+    /// Words that the child is to practise and that fit no sheet.
+    pub unplaced: Vec<String>,
 }
 
 /// Makes the packet of a member.
@@ -72,14 +76,16 @@ pub fn again(
 ) -> Result<Packed, RunError> {
     let mut request = manifest.request(member, materials)?;
     request.mark = mark.map(str::to_owned);
-    let made = made(&request, member, materials)?;
+    let made = made(&request, member, materials, manifest.only.as_deref())?;
     let mut files = vec![(format!("{}.pdf", member.file), pdf::write(&made.document)?)];
     if let Some(key) = &made.key {
         files.push((format!("{}-key.pdf", member.file), pdf::write(key)?));
     }
     let record = record(&made, member, &files);
     let repeated = repeated(&request, &record);
-    Ok(Packed { files, record, repeated })
+    let stands = |word: &String| record.sheets.iter().flat_map(|sheet| &sheet.words).any(|(other, _)| other == word);
+    let unplaced = request.extra.iter().filter(|word| !stands(word)).cloned().collect();
+    Ok(Packed { files, record, repeated, unplaced })
 }
 
 /// One page of a member's packet, counted from 1, as a file by itself; `None` when there is no such page.
@@ -95,7 +101,7 @@ pub fn page(
 ) -> Result<Option<Vec<u8>>, RunError> {
     let mut request = manifest.request(member, materials)?;
     request.mark = mark.map(str::to_owned);
-    let mut document = made(&request, member, materials)?.document;
+    let mut document = made(&request, member, materials, manifest.only.as_deref())?.document;
     let Some(at) = number.checked_sub(1).filter(|at| *at < document.pages.len()) else { return Ok(None) };
     document.pages = vec![document.pages.swap_remove(at)];
     document.bookmarks.clear();
@@ -122,8 +128,13 @@ pub fn repeated(request: &PacketRequest, record: &MadeRecord) -> Vec<String> {
     found.into_iter().cloned().collect()
 }
 
-pub(super) fn made(request: &PacketRequest, member: &Member, materials: &Materials) -> Result<Made, RunError> {
-    make_some(request, materials, None).map_err(|source| RunError::Make { label: member.label(), source })
+pub(super) fn made(
+    request: &PacketRequest,
+    member: &Member,
+    materials: &Materials,
+    only: Option<&[usize]>,
+) -> Result<Made, RunError> {
+    make_some(request, materials, only).map_err(|source| RunError::Make { label: member.label(), source })
 }
 
 /// Makes the packet of a member and writes it into a folder, record last; with `resume`, a packet whose record and files are
@@ -140,9 +151,9 @@ pub fn write(
 ) -> Result<Done, RunError> {
     let kept = record_path(folder, &manifest.name, &member.file);
     if resume && let Some(files) = whole(&kept, member, folder) {
-        return Ok(Done { files, found: true, repeated: Vec::new() });
+        return Ok(Done { files, found: true, ..Done::default() });
     }
-    let Packed { files, record, repeated } = pack(manifest, member, materials)?;
+    let Packed { files, record, repeated, unplaced } = pack(manifest, member, materials)?;
     let mut outputs = Outputs::default();
     for (name, bytes) in files {
         outputs.add(folder.join(name), bytes);
@@ -150,7 +161,7 @@ pub fn write(
     outputs.add(kept, serde_json::to_vec_pretty(&record).unwrap_or_default());
     let mut files = outputs.commit()?;
     files.pop();
-    Ok(Done { files, found: false, repeated })
+    Ok(Done { files, found: false, repeated, unplaced })
 }
 
 /// Removes what a run that was broken off left of some members' files, and of files beside them.

@@ -30,7 +30,7 @@ mod tests;
 use std::collections::BTreeSet;
 
 use super::{Band, Bank, Flags, Tags, Word};
-use crate::sounds::{Counting, Side, Sound};
+use crate::sounds::{Counting, Phoneme, Side, Sound};
 use crate::spelling::{Alignment, Pair};
 
 pub(super) use attested::{Attested, Chunk};
@@ -94,6 +94,16 @@ pub struct SillyMaker<'a> {
     candidates: Vec<Silly<'a>>,
 }
 
+/// Whether an onset ends in the /l/ or /r/ that comes again after the vowel, as in *flal* and *brar*: hardly any English word does
+/// (common practice, no source), and a beginner stumbles over it.
+fn is_liquid_twice(onset: &[Phoneme], rime: &[Phoneme]) -> bool {
+    match onset.last() {
+        Some(Phoneme::L) => rime.contains(&Phoneme::L),
+        Some(Phoneme::R) => rime.iter().any(|sound| matches!(sound, Phoneme::R | Phoneme::Er)),
+        _ => false,
+    }
+}
+
 impl<'a> SillyMaker<'a> {
     /// Makes all candidates, in the order of their spelling.
     ///
@@ -138,6 +148,9 @@ impl<'a> SillyMaker<'a> {
         let phonemes = || onset.phonemes.iter().chain(&rime.phonemes).copied();
         let key = phoneme_key(phonemes())?;
         if is_heard(key) || attested.is_heard(key) {
+            return None;
+        }
+        if is_liquid_twice(&onset.phonemes, &rime.phonemes) {
             return None;
         }
         let spelling = [onset.letters.as_str(), &rime.letters].concat();

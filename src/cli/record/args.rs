@@ -37,6 +37,9 @@ pub struct TemplateArgs {
     /// Take skills and items from the content of sheets: a file made by `sheet` or `packet` with --format json.
     #[arg(long, value_name = "FILE", conflicts_with_all = ["words", "skill"])]
     pub items: Option<PathBuf>,
+    /// Take each child's own items from the packets of a group: their folder, or its manifest.
+    #[arg(long, value_name = "FOLDER", conflicts_with_all = ["items", "words", "skill", "children"])]
+    pub packets: Option<PathBuf>,
     /// The items, parted by blanks or commas.
     #[arg(long, value_name = "WORDS", allow_hyphen_values = true)]
     pub words: Option<String>,

@@ -1,15 +1,27 @@
 //! `record template`.
 
+use std::path::Path;
+
 use serde_json::Value;
 
 use super::args::{SeparatorArg, TemplateArgs};
 use super::{day, deliver};
+use crate::cli::reprint::manifest_in;
 use crate::cli::{Failure, Outcome, query};
-use crate::record::{Task, template as table};
+use crate::packet::Manifest;
+use crate::record::{Day, Task, template as table};
 use crate::yaml::{did_you_mean, read_text};
 
 pub(super) fn template(args: &TemplateArgs) -> Result<Outcome, Failure> {
     let date = day("date", args.date.as_deref())?;
+    let separator = match args.separator {
+        SeparatorArg::Comma => ',',
+        SeparatorArg::Semicolon => ';',
+        SeparatorArg::Tab => '\t',
+    };
+    if let Some(packets) = &args.packets {
+        return deliver(Some(&args.out), of_packets(packets, date, separator)?.into_bytes(), String::new());
+    }
     let children: Vec<String> =
         args.children.iter().map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect();
     let skill = skill(args)?;
@@ -29,12 +41,39 @@ pub(super) fn template(args: &TemplateArgs) -> Result<Outcome, Failure> {
         let task = |item: &str| Task { skill: skill.clone(), item: item.to_owned() };
         words.filter(|word| !word.is_empty()).map(task).collect()
     };
-    let separator = match args.separator {
-        SeparatorArg::Comma => ',',
-        SeparatorArg::Semicolon => ';',
-        SeparatorArg::Tab => '\t',
-    };
     deliver(Some(&args.out), table(&children, &tasks, date, separator).into_bytes(), String::new())
+}
+
+/// The table of a group's packets: for each child the items of its own sheets.
+fn of_packets(packets: &Path, date: Option<Day>, separator: char) -> Result<String, Failure> {
+    let path = manifest_in(packets)?;
+    let manifest = Manifest::read(&path).map_err(Failure::usage)?;
+    let mut text = String::new();
+    for member in &manifest.members {
+        let Some(record) = manifest.record(&path, member) else { continue };
+        let mut tasks: Vec<Task> = Vec::new();
+        for sheet in record.sheets.iter().filter(|sheet| sheet.for_child) {
+            for (word, _) in &sheet.words {
+                let task = Task { skill: sheet.layout.clone(), item: word.clone() };
+                if !tasks.contains(&task) {
+                    tasks.push(task);
+                }
+            }
+        }
+        if tasks.is_empty() {
+            continue;
+        }
+        let name = member.child.as_ref().map(|child| child.name.clone()).or_else(|| manifest.plan.child.clone());
+        let rows = table(&[name.unwrap_or_else(|| member.label())], &tasks, date, separator);
+        // The columns are named once.
+        let from = if text.is_empty() { 0 } else { rows.find('\n').map_or(0, |end| end + 1) };
+        text.push_str(&rows[from..]);
+    }
+    if text.is_empty() {
+        let hint = "make the packets first, with `sheafling packet PLAN --group GROUP`";
+        return Err(Failure::usage(format!("{}: there are no packets with items\nhelp: {hint}", path.display())));
+    }
+    Ok(text)
 }
 
 /// The skill of `--skill`, as the layout is named; nothing when it is not said.

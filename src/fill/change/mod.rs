@@ -188,6 +188,6 @@ fn item(spec: &SoundChange, pair: &Pair, request: &Request) -> Item {
     item.from = Some(pair.from.spelling.clone());
     item.to = Some(pair.to.spelling.clone());
     item.texts.insert("clue".to_owned(), clue);
-    item.texts.insert("anew".to_owned(), if pair.anew { "spelled anew".to_owned() } else { String::new() });
+    item.texts.insert("anew".to_owned(), if pair.anew { "spelled another way".to_owned() } else { String::new() });
     item
 }

@@ -127,8 +127,8 @@ fn calls(each: Each, body: &Area, setting: &Setting<'_>) -> Vec<Band> {
     let rows = items.len().div_ceil(3).max(1);
     let width = body.width / columns;
     let height = Length::mm(8);
-    let intro = "Call the words in this order and tick them. The number of a board says that it has its first full row, column \
-                 or diagonal with this word.";
+    let intro = "Call the words in this order and check them off. A board's number after a word means that this board has its first \
+                 full row, column or diagonal with it.";
     let cut = "For the adult: cut the boards apart along the dashed lines. Counters are not for children under three.";
     let intro = if each == Each::Half { format!("{cut} {intro}") } else { intro.to_owned() };
     let adult = Type::black(Face::Regular, Length::pt(11));

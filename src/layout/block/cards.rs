@@ -199,7 +199,7 @@ impl CardsBlock {
     }
 
     fn caution_band(&self, body: &Area) -> Band {
-        let kind = Type::black(Face::Regular, Length::pt(10)).inked(Ink::DARK);
+        let kind = Type::black(Face::Regular, Length::pt(12));
         let mut text = self.caution.clone();
         if self.back.names().next().is_some() {
             text.push_str(" Print on both sides, turned on the long edge, at full size.");

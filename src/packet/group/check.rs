@@ -22,7 +22,7 @@ pub struct Known<'a> {
 const MOST_NAME: usize = 300;
 
 /// The greatest number of a set.
-const MOST_SET: usize = 1_000_000;
+pub const MOST_SET: usize = 1_000_000;
 
 /// Collects the children that are in order and says what is wrong with the others.
 pub(super) struct Checker<'a> {

@@ -94,6 +94,7 @@ impl From<YamlError> for GroupError {
 
 /// What a group's steps, blends and words are held against.
 pub use check::Known;
+pub(in crate::packet) use check::MOST_SET;
 
 impl Group {
     /// Reads a group's file: a table when its name ends in `.csv` or `.tsv`, else YAML.
