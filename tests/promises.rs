@@ -92,7 +92,9 @@ fn made(rules: Rules) -> String {
 fn promised_contents_come_out_again() {
     let file = folder().join("v1.tsv");
     let now = made(Rules::One);
-    if !file.exists() {
+    // Written once, when a version of the rules is new.
+    #[allow(clippy::disallowed_methods, reason = "a test is told what to do by the environment; a sheet is not")]
+    if std::env::var("PROMISES").is_ok_and(|value| value == "write") && !file.exists() {
         fs::write(&file, &now).unwrap();
     }
     let then = fs::read_to_string(&file).unwrap();

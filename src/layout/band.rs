@@ -21,6 +21,8 @@ pub struct Band {
     pub marks: Vec<Mark>,
     /// Marks for when it is the first of its run on a page, with y from its own top.
     pub opening: Vec<Mark>,
+    /// Marks in the space below it, for when another band follows on the page, with y from its own top.
+    pub between: Vec<Mark>,
     /// What stands behind it, with y from its own top: a page with such bands is followed by one of their backs.
     pub back: Option<Vec<Mark>>,
     /// Vertical lines, at x, from the top of the first band of its run on a page to the bottom of the last.

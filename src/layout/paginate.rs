@@ -102,6 +102,9 @@ pub fn draw(bands: &[Band], top: Length, slack: i64) -> Vec<Mark> {
             marks.extend(band.opening.iter().map(|mark| moved(mark, y)));
         }
         marks.extend(band.marks.iter().map(|mark| moved(mark, y)));
+        if at + 1 < bands.len() {
+            marks.extend(band.between.iter().map(|mark| moved(mark, y)));
+        }
         placed.push((y, y + band.height));
         y += band.height;
     }

@@ -179,7 +179,7 @@ fn spaced(mut bands: Vec<Band>, gap: Span<Mm>, rule: Option<(Length, Length)>) -
         band.stretch = if at == 0 { Length::mm(4) } else { gap.most - gap.least };
         if let Some((from, to)) = rule.filter(|_| at + 1 < rows) {
             let thin = Stroke::solid(Stroke::THINNEST).inked(Ink::MID);
-            band.marks.push(across(from, to, band.height + gap.least.half(), thin));
+            band.between.push(across(from, to, band.height + gap.least.half(), thin));
         }
     }
     bands
