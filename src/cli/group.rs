@@ -52,7 +52,10 @@ pub(super) fn packets(args: &PacketArgs, plan: Plan, library: Library, name: &st
     let places = before.as_ref().filter(|_| !many.afresh).map(Manifest::places).unwrap_or_default();
     let mut planned = None;
     let (title, mut members) = if let Some(letters) = &many.sets {
-        (String::new(), class::of_letters(letters, &plan).map_err(Failure::usage)?)
+        // Letters may be parted by blanks as well as by commas.
+        let letters: Vec<String> =
+            letters.iter().flat_map(|letters| letters.split_whitespace()).map(str::to_owned).collect();
+        (String::new(), class::of_letters(&letters, &plan).map_err(Failure::usage)?)
     } else {
         let mut group = group(many.group.as_deref(), only.as_deref(), &materials)?;
         if let Some(record) = &many.from_record {

@@ -91,7 +91,7 @@ impl Request<'_> {
     }
 
     /// The same request with further words to avoid.
-    fn avoiding(&self, more: &[String]) -> Self {
+    pub(super) fn avoiding(&self, more: &[String]) -> Self {
         Self {
             avoid: self.avoid.iter().chain(more).cloned().collect(),
             hand: self.hand.clone(),

@@ -69,7 +69,11 @@ impl Tiles {
 
 /// Chooses the words and counts the tiles.
 pub(super) fn choose(spec: &Tiles, request: &Request) -> Result<Filled, FillError> {
-    let mut filled = words::choose(&spec.words(), request)?;
+    // A tile with *the* on it reads as the word, not as the sound that it has in *breathe*.
+    let is_misread = |word: &&Word| word.alignment.units.iter().any(|unit| unit.letters == "the");
+    let misread: Vec<String> =
+        request.bank.words().iter().filter(is_misread).map(|word| word.spelling.clone()).collect();
+    let mut filled = words::choose(&spec.words(), &request.avoiding(&misread))?;
     let mut needed: BTreeMap<String, usize> = BTreeMap::new();
     for item in &mut filled.items {
         if let Some(word) = request.bank.get(&item.word) {

@@ -130,6 +130,9 @@ pub fn of_letters(letters: &[String], plan: &Plan) -> Result<Vec<Member>, Reques
         why: why.to_owned(),
         hint: "write letters or short names, as in --sets A,B,C".to_owned(),
     };
+    if letters.is_empty() {
+        return Err(error("the list of sets".to_owned(), "is empty"));
+    }
     let mut seen = BTreeSet::new();
     for letter in letters {
         if letter.trim().is_empty() || letter.chars().count() > 20 || crate::layout::drawable(letter).is_none() {

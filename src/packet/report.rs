@@ -102,7 +102,9 @@ impl MatchReport {
     pub fn to_text(&self) -> String {
         let mut text = String::new();
         for cohort in &self.cohorts {
-            let _ = writeln!(text, "{}: {} sets", cohort.cohort, cohort.members.len());
+            let sets =
+                if cohort.members.len() == 1 { "1 set".to_owned() } else { format!("{} sets", cohort.members.len()) };
+            let _ = writeln!(text, "{}: {sets}", cohort.cohort);
             for sheet in &cohort.sheets {
                 sheet.write(&cohort.members, &mut text);
             }
