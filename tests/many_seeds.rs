@@ -39,8 +39,7 @@ const STEPS: [&str; 10] = [
 
 /// How many of a hundred seeds a layout may refuse at each of the [`STEPS`], as measured; one that is not named may refuse none.
 ///
-/// Before any blends are taught there are none to sort, to choose among or to write; the first at the end come later. A ladder
-/// refuses some of the blends of three sounds that it takes unasked at the end: few of their words lead on.
+/// Before any blends are taught there are none to sort, to choose among or to write; the first at the end come later.
 const REFUSED: &[(&str, [usize; STEPS.len()])] = &[
     ("add-a-sound", [100, 100, 0, 0, 0, 0, 0, 0, 0, 0]),
     ("blend-sort", [100, 100, 0, 0, 0, 0, 0, 0, 0, 0]),
@@ -51,7 +50,6 @@ const REFUSED: &[(&str, [usize; STEPS.len()])] = &[
     ("match-blends", [100, 100, 0, 0, 0, 0, 0, 0, 0, 0]),
     ("sort-cards", [100, 100, 0, 0, 0, 0, 0, 0, 0, 0]),
     ("swap-the-blend", [100, 100, 0, 0, 0, 0, 0, 0, 0, 0]),
-    ("word-ladder", [0, 0, 0, 0, 0, 0, 0, 0, 0, 40]),
 ];
 
 /// How many of a hundred sheets made are different at the least; ladders of the first words are the fewest, 64 were measured.
