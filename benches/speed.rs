@@ -12,11 +12,11 @@ fn main() {
 }
 
 fn materials() -> Materials {
-    Materials {
-        bank: Bank::builtin(Counting::default()).expect("the built-in bank is whole"),
-        sequence: Sequence::builtin().expect("the built-in sequence is whole"),
-        library: Library::builtin().expect("the built-in layouts are whole"),
-    }
+    Materials::new(
+        Bank::builtin(Counting::default()).expect("the built-in bank is whole"),
+        Sequence::builtin().expect("the built-in sequence is whole"),
+        Library::builtin().expect("the built-in layouts are whole"),
+    )
 }
 
 #[divan::bench]

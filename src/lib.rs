@@ -19,11 +19,7 @@
 //! use sheafling::sequence::Sequence;
 //! use sheafling::sounds::Counting;
 //!
-//! let materials = Materials {
-//!     bank: Bank::builtin(Counting::default())?,
-//!     sequence: Sequence::builtin()?,
-//!     library: Library::builtin()?,
-//! };
+//! let materials = Materials::new(Bank::builtin(Counting::default())?, Sequence::builtin()?, Library::builtin()?);
 //! let plan = Plan::read("week.yaml", "title: Week 1\nstep: a-e\nfocus: [bl, cl, fl]\nsheets: [blend-sort]\n")?;
 //! let request = PacketRequest::new(&plan, &materials, "calm-otter-42".parse()?)?;
 //! let made = make(&request, &materials)?;

@@ -1,13 +1,15 @@
 //! A class of thirty at three steps: packets for all, matched, reported, and made again.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where something is missing")]
 
+#[path = "support/room.rs"]
+mod room;
+
 use std::collections::BTreeMap;
-use std::ffi::OsString;
 use std::fmt::Write as _;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-use sheafling::cli::{Outcome, run};
+use room::Room;
 
 const PLAN: &str = "title: Week of blends\nsheets:\n  - sound-boxes\n  - blend-sort\n  - first-blend\n  - where-is-the-blend\n  - word-ladder\n";
 
@@ -21,33 +23,12 @@ fn group() -> String {
     text
 }
 
-struct Room(tempfile::TempDir);
-
-impl Room {
-    fn new() -> Self {
-        let room = Self(tempfile::tempdir().unwrap());
-        fs::write(room.path("week.yaml"), PLAN).unwrap();
-        fs::write(room.path("class.csv"), group()).unwrap();
-        room
-    }
-
-    fn path(&self, name: &str) -> PathBuf {
-        self.0.path().join(name)
-    }
-
-    /// Runs a command; `@name` stands for a path in the room.
-    fn run(&self, line: &str) -> Outcome {
-        let word = |word: &str| -> OsString {
-            word.strip_prefix('@').map_or_else(|| word.replace('~', " ").into(), |name| self.path(name).into())
-        };
-        run(std::iter::once("sheafling".into()).chain(line.split(' ').map(word)))
-    }
-
-    fn done(&self, line: &str) -> String {
-        let outcome = self.run(line);
-        assert_eq!(outcome.code, 0, "{line}: {}", outcome.err);
-        String::from_utf8(outcome.out).unwrap() + &outcome.err
-    }
+/// A room with the plan and the class in it.
+fn room() -> Room {
+    let room = Room::new();
+    fs::write(room.path("week.yaml"), PLAN).unwrap();
+    fs::write(room.path("class.csv"), group()).unwrap();
+    room
 }
 
 /// The files of a folder and the folders in it, by their paths within it.
@@ -80,7 +61,7 @@ const MAKE: &str = "packet @week.yaml --group @class.csv --seed calm-otter-5";
 
 #[test]
 fn a_class_of_thirty_is_made_matched_and_made_again() {
-    let room = Room::new();
+    let room = room();
     let told = room.done(&format!("{MAKE} --out @whole/ --report @report.json"));
     let whole = pdfs(&room.path("whole"));
     assert_eq!(whole.len(), 30, "{told}");
@@ -135,7 +116,7 @@ fn a_class_of_thirty_is_made_matched_and_made_again() {
 
 #[test]
 fn who_comes_or_goes_changes_nobody_else() {
-    let room = Room::new();
+    let room = room();
     room.done(&format!("{MAKE} --out @before/"));
     let before = pdfs(&room.path("before"));
 
@@ -163,7 +144,7 @@ fn who_comes_or_goes_changes_nobody_else() {
 
 #[test]
 fn other_sheets_stay_when_one_is_added() {
-    let room = Room::new();
+    let room = room();
     let words = |folder: &str| -> Vec<serde_json::Value> {
         let record = fs::read(room.path(folder).join("made/week-child-5.json")).unwrap();
         let record: serde_json::Value = serde_json::from_slice(&record).unwrap();
@@ -179,7 +160,7 @@ fn other_sheets_stay_when_one_is_added() {
 
 #[test]
 fn lettered_sets_and_one_file() {
-    let room = Room::new();
+    let room = room();
     let make = "packet @week.yaml --sets A,B,C --step a-e --focus st~sp~sn --seed calm-otter-5";
     room.done(&format!("{make} --out @sets/"));
     let sets = pdfs(&room.path("sets"));
@@ -193,10 +174,7 @@ fn lettered_sets_and_one_file() {
     // The same words for all, in other orders.
     room.done(&format!("{make} --same-words --out @same/"));
     let words = |letter: &str| -> (Vec<String>, Vec<String>) {
-        let record = fs::read(room.path(&format!("same/made/week-set-{letter}.json"))).unwrap();
-        let record: serde_json::Value = serde_json::from_slice(&record).unwrap();
-        let words = record["sheets"][0]["words"].as_array().unwrap();
-        let order: Vec<String> = words.iter().map(|word| word[0].as_str().unwrap().to_owned()).collect();
+        let order = room.words("same", &format!("week-set-{letter}"), 0);
         let mut sorted = order.clone();
         sorted.sort();
         (order, sorted)
@@ -207,18 +185,13 @@ fn lettered_sets_and_one_file() {
 
 #[test]
 fn earlier_words_are_spared_and_it_is_said_where_they_cannot_be() {
-    let room = Room::new();
+    let room = room();
     let make = |week: usize, extra: &str| {
         room.done(&format!(
             "packet @week.yaml --group @class.csv --child Child~2 --seed week-{week} --out @weeks/{week}/ {extra}"
         ))
     };
-    let words = |week: usize| -> Vec<String> {
-        let record = fs::read(room.path(&format!("weeks/{week}/made/week-child-2.json"))).unwrap();
-        let record: serde_json::Value = serde_json::from_slice(&record).unwrap();
-        let sort = &record["sheets"][1]["words"];
-        sort.as_array().unwrap().iter().map(|word| word[0].as_str().unwrap().to_owned()).collect()
-    };
+    let words = |week: usize| room.words(&format!("weeks/{week}"), "week-child-2", 1);
     make(1, "--same-words");
     let told = make(2, "--earlier @weeks/ --last 4");
     let (first, second) = (words(1), words(2));
@@ -233,7 +206,7 @@ fn earlier_words_are_spared_and_it_is_said_where_they_cannot_be() {
 
 #[test]
 fn what_has_changed_is_told_and_marked() {
-    let room = Room::new();
+    let room = room();
     room.done(&format!("{MAKE} --out @whole/ --child Child~1"));
     let path = room.path("whole/week.manifest.json");
     let text = fs::read_to_string(&path).unwrap();
@@ -253,7 +226,7 @@ fn what_has_changed_is_told_and_marked() {
 
 #[test]
 fn names_of_any_kind_are_safe() {
-    let room = Room::new();
+    let room = room();
     let long = "long ".repeat(60);
     let text = format!("name,step\n../x,13\nCON,13\n\u{1f98a},13\n\u{1f9a6},13\n{long},13\nŁucja,13\n二,13\n");
     fs::write(room.path("class.csv"), text).unwrap();
@@ -266,7 +239,7 @@ fn names_of_any_kind_are_safe() {
 
 #[test]
 fn errors_say_what_to_do() {
-    let room = Room::new();
+    let room = room();
     for (line, part) in [
         (format!("{MAKE} --out @o/ --child Chidl~7"), "did you mean `Child 7`?"),
         (format!("{MAKE} --out @o/ --format json"), "--report FILE.json"),

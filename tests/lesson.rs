@@ -215,11 +215,11 @@ fn a_layout_of_ones_own_has_a_general_line() {
     )
     .unwrap();
     library.lay_over(folder.path()).unwrap();
-    let own = Materials {
-        bank: sheafling::bank::Bank::builtin(sheafling::sounds::Counting::default()).unwrap(),
-        sequence: sheafling::sequence::Sequence::builtin().unwrap(),
+    let own = Materials::new(
+        sheafling::bank::Bank::builtin(sheafling::sounds::Counting::default()).unwrap(),
+        sheafling::sequence::Sequence::builtin().unwrap(),
         library,
-    };
+    );
     let plan = Plan { language: Some("es".to_owned()), ..plan("ai-ay", "bl cl", &["mine", "home-note"]) };
     let request = PacketRequest::new(&plan, &own, Seed::new("a").unwrap()).unwrap();
     let note = contents(&request, &own).unwrap().remove(1);

@@ -26,11 +26,8 @@ fn kept() -> Materials {
     let text = |name: &str| fs::read_to_string(folder().join(name)).unwrap();
     let mut library = Library::default();
     library.lay_over(&folder().join("layouts")).unwrap();
-    Materials {
-        bank: Bank::read(&text("bank.txt"), Counting::default()).unwrap(),
-        sequence: Sequence::from_text("sequence.yaml", &text("sequence.yaml")).unwrap(),
-        library,
-    }
+    let bank = Bank::read(&text("bank.txt"), Counting::default()).unwrap();
+    Materials::new(bank, Sequence::from_text("sequence.yaml", &text("sequence.yaml")).unwrap(), library)
 }
 
 /// The chosen content alone, in a form that does not change when titles, directions or further fields do.

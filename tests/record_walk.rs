@@ -1,36 +1,17 @@
 //! The way from an empty record to the third packet, as the README tells it.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop where something is missing")]
 
-use std::ffi::OsString;
+#[path = "support/room.rs"]
+mod room;
+
 use std::fmt::Write as _;
 use std::fs;
-use std::path::PathBuf;
 
-use sheafling::cli::run;
+use room::Room;
 
-struct Room(tempfile::TempDir);
-
-impl Room {
-    fn path(&self, name: &str) -> PathBuf {
-        self.0.path().join(name)
-    }
-
-    /// Runs a command that must do; `@name` stands for a path in the room. Gives what it prints.
-    fn done(&self, line: &str) -> String {
-        let word = |word: &str| -> OsString {
-            word.strip_prefix('@').map_or_else(|| word.replace('~', " ").into(), |name| self.path(name).into())
-        };
-        let outcome = run(std::iter::once("sheafling".into()).chain(line.split(' ').map(word)));
-        assert_eq!(outcome.code, 0, "{line}: {}", outcome.err);
-        String::from_utf8(outcome.out).unwrap() + &outcome.err
-    }
-
-    fn words(&self, week: &str, child: &str, sheet: usize) -> Vec<String> {
-        let record = fs::read(self.path(&format!("{week}/made/plan-{child}.json"))).unwrap();
-        let record: serde_json::Value = serde_json::from_slice(&record).unwrap();
-        let words = record["sheets"][sheet]["words"].as_array().unwrap();
-        words.iter().map(|word| word[0].as_str().unwrap().to_owned()).collect()
-    }
+/// The words of one sheet of a child's packet.
+fn words(room: &Room, week: &str, child: &str, sheet: usize) -> Vec<String> {
+    room.words(week, &format!("plan-{child}"), sheet)
 }
 
 /// A table as it comes back filled in: these words were wrong, all others right.
@@ -45,7 +26,7 @@ fn filled(child: &str, day: &str, words: &[String], wrong: &[&String]) -> String
 
 #[test]
 fn from_an_empty_record_to_the_third_packet() {
-    let room = Room(tempfile::tempdir().unwrap());
+    let room = Room::new();
     fs::write(room.path("plan.yaml"), "title: Week\nstep: a-e\nfocus: st sp\nsheets: [sound-boxes, blend-sort]\n")
         .unwrap();
     fs::write(room.path("group.csv"), "name,step\nAna,a-e\nBen,a-e\n").unwrap();
@@ -55,26 +36,26 @@ fn from_an_empty_record_to_the_third_packet() {
 
     // The first packet; Ana misses two words, Ben none.
     make(1, "--afresh");
-    let first = room.words("week-1", "ana", 0);
+    let first = words(&room, "week-1", "ana", 0);
     let missed: Vec<&String> = first.iter().take(2).collect();
     // The table to fill in has each child's own words.
     room.done("record template --packets @week-1 --date 2026-01-12 --out @table.csv");
     let table = fs::read_to_string(room.path("table.csv")).unwrap();
     for child in ["ana", "ben"] {
-        for word in room.words("week-1", child, 0) {
+        for word in words(&room, "week-1", child, 0) {
             let row = format!("{},2026-01-12,sound-boxes,{word},,", if child == "ana" { "Ana" } else { "Ben" });
             assert!(table.lines().any(|line| line == row), "{row}: {table}");
         }
     }
     fs::write(room.path("one.csv"), filled("Ana", "2026-01-12", &first, &missed)).unwrap();
     room.done("record add @record.csv @one.csv");
-    fs::write(room.path("two.csv"), filled("Ben", "2026-01-12", &room.words("week-1", "ben", 0), &[])).unwrap();
+    fs::write(room.path("two.csv"), filled("Ben", "2026-01-12", &words(&room, "week-1", "ben", 0), &[])).unwrap();
     room.done("record add @record.csv @two.csv");
 
     // The second reviews what Ana missed, among new words: a third of a sheet at the most.
     let told = make(2, "--from-record @record.csv --earlier @. --last 1");
     assert!(told.contains("Ana, packet 2: step 21 (a-e), focus "), "{told}");
-    let second = room.words("week-2", "ana", 0);
+    let second = words(&room, "week-2", "ana", 0);
     for word in &missed {
         assert!(told.contains(word.as_str()), "{told}");
         assert!(second.contains(word), "{word} is not in {second:?}");
@@ -93,6 +74,6 @@ fn from_an_empty_record_to_the_third_packet() {
     let group = fs::read_to_string(room.path("week-2/plan-group.yaml")).unwrap();
     assert!(group.contains("name: \"Ana\"") && group.contains("words: ["), "{group}");
     room.done("packet @plan.yaml --group @week-2/plan-group.yaml --seed week-2 --out @mine/");
-    let mine = room.words("mine", "ana", 0);
+    let mine = words(&room, "mine", "ana", 0);
     assert!(missed.iter().all(|word| mine.contains(word)), "{mine:?}");
 }

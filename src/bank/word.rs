@@ -130,6 +130,18 @@ impl Word {
         self.alignment.units.iter().map(|unit| unit.letters.clone()).collect()
     }
 
+    /// The index in the spelling at which the letter group begins that spells a sound, or spells its beginning.
+    #[must_use]
+    pub fn letter_of(&self, sound: usize) -> Option<usize> {
+        let phone = self.heard.get(sound)?.from;
+        let mut passed = 0;
+        let unit = self.alignment.units.iter().position(|unit| {
+            passed += unit.phones.len();
+            phone < passed
+        })?;
+        self.alignment.letter_starts().get(unit).copied()
+    }
+
     /// The consonants before the first vowel.
     #[must_use]
     pub fn onset(&self) -> &[Sound] {

@@ -84,7 +84,7 @@ pub(super) fn ready(mut plan: Plan, library: Library, making: &Making) -> Result
     plan.counting = Some(counting);
     let own_words = making.words_of.own_words()?;
     let (sequence, sequence_source) = query::sequence_with_source(making.sequence.as_deref())?;
-    let materials = Materials { bank: bank_with(counting, own_words.as_ref())?, sequence, library };
+    let materials = Materials::new(bank_with(counting, own_words.as_ref())?, sequence, library);
     let mut layouts: Vec<Source> = Vec::new();
     for sheet in &plan.sheets {
         let stored = materials.library.get(&sheet.layout).map_err(Failure::usage)?;

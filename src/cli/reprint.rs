@@ -64,7 +64,7 @@ pub(super) fn reprint(args: &ReprintArgs) -> Result<Outcome, Failure> {
             }
         }
         if let Some(number) = args.page {
-            let bytes = page(&manifest, member, &materials, number, mark.as_deref()).map_err(Failure::unfilled)?;
+            let bytes = page(&packed, number).map_err(Failure::unfilled)?;
             let Some(bytes) = bytes else {
                 return Err(Failure::usage(format!("--page: the packet of {} has no page {number}", member.label())));
             };
@@ -133,7 +133,7 @@ fn materials(manifest: &Manifest) -> Result<Materials, Failure> {
     for source in &manifest.sources.layouts {
         library.add_text(&source.file, &source.text).map_err(Failure::usage)?;
     }
-    Ok(Materials { bank, sequence, library })
+    Ok(Materials::new(bank, sequence, library))
 }
 
 fn differences(manifest: &Manifest, materials: &Materials) -> Result<Vec<String>, Failure> {

@@ -1,6 +1,6 @@
 //! What is particular to one child among those who get the same sheet: its set, words to put first, words to spare.
 
-use super::{Fill, FillError, Filled, Request};
+use super::{FillError, Filled, Request};
 use crate::seed::Stream;
 
 /// Which of several sheets that are equal in difficulty is made.
@@ -74,33 +74,17 @@ impl Request<'_> {
 
     /// The same request for a sheet alone.
     fn alone(&self) -> Self {
-        Self { hand: Hand { seat: Seat::Alone, ..self.hand.clone() }, ..self.avoiding(&[]) }
+        Self { hand: Hand { seat: Seat::Alone, ..self.hand.clone() }, ..self.clone() }
     }
 
     /// The same request for another set, without what is particular to the child.
-    fn of_set(&self, number: usize, avoid: Vec<String>) -> Self {
-        Self {
-            hand: Hand { seat: Seat::Set(number), ..Hand::default() },
-            avoid,
-            step: self.step.clone(),
-            focus: self.focus.clone(),
-            by_sight: self.by_sight.clone(),
-            stream: self.stream.anew(),
-            ..*self
-        }
+    fn of_set(&self, number: usize) -> Self {
+        Self { hand: Hand { seat: Seat::Set(number), ..Hand::default() }, ..self.clone() }
     }
 
     /// The same request with further words to avoid.
     pub(super) fn avoiding(&self, more: &[String]) -> Self {
-        Self {
-            avoid: self.avoid.iter().chain(more).cloned().collect(),
-            hand: self.hand.clone(),
-            step: self.step.clone(),
-            focus: self.focus.clone(),
-            by_sight: self.by_sight.clone(),
-            stream: self.stream.anew(),
-            ..*self
-        }
+        Self { avoid: [&self.avoid[..], more].concat(), ..self.clone() }
     }
 }
 
@@ -129,7 +113,7 @@ pub(super) fn keeping_apart(
         && number % 2 == 1
     {
         for neighbour in [number - 1, number + 1] {
-            if let Ok(filled) = choose(&request.of_set(neighbour, request.avoid.clone())) {
+            if let Ok(filled) = choose(&request.of_set(neighbour)) {
                 beside.extend(filled.words());
             }
         }
@@ -153,13 +137,5 @@ impl Filled {
         let of_items = items.flat_map(|item| item.word.split(' '));
         let words: std::collections::BTreeSet<&str> = of_items.filter(|word| !word.is_empty()).collect();
         words.into_iter().map(str::to_owned).collect()
-    }
-}
-
-impl Fill {
-    /// Whether equal sets of it have as many words of each kind; else they are alike only in their numbers.
-    #[must_use]
-    pub const fn deals_by_kind(&self) -> bool {
-        !matches!(self, Self::Chain(_) | Self::Match(_) | Self::Review(_) | Self::Change(_) | Self::Riddles(_))
     }
 }

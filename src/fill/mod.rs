@@ -81,6 +81,7 @@ pub use word_search::WordSearch;
 pub use words::{Words, WordsFocus};
 
 /// What a way of choosing is given.
+#[derive(Clone)]
 pub struct Request<'a> {
     /// The words there are.
     pub bank: &'a Bank,

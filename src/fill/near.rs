@@ -79,17 +79,5 @@ pub(super) fn by_ear<'a>(request: &Request<'a>) -> Request<'a> {
 
 /// The same request for a child who can read other words.
 pub(super) fn read_by<'a>(request: &Request<'a>, decodable: &'a (dyn Fn(&Word) -> bool + Sync)) -> Request<'a> {
-    Request {
-        bank: request.bank,
-        decodable,
-        taught: request.taught,
-        step: request.step.clone(),
-        focus: request.focus.clone(),
-        count: request.count,
-        avoid: request.avoid.clone(),
-        hand: request.hand.clone(),
-        by_sight: request.by_sight.clone(),
-        stream: request.stream.fork("by-ear"),
-        notation: request.notation,
-    }
+    Request { decodable, stream: request.stream.fork("by-ear"), ..request.clone() }
 }

@@ -219,20 +219,9 @@ fn is_clear_middle(word: &Word, blend: &Blend) -> bool {
     if blend.sounds.first() == Some(&Sound::S) && first > 0 && short(&word.sounds[first - 1]) {
         return false;
     }
-    // Where the letters of the blend's later sounds begin, by the letter groups of the sounds before.
-    let starts = word.alignment.letter_starts();
-    let mut phone = 0;
-    let mut unit_of_phone = Vec::new();
-    for (at, unit) in word.alignment.units.iter().enumerate() {
-        unit_of_phone.extend(std::iter::repeat_n(at, unit.phones.len()));
-        phone += unit.phones.len();
-    }
-    let letter = |sound: usize| {
-        let heard = word.heard.get(sound)?;
-        unit_of_phone.get(heard.from.min(phone)).and_then(|unit| starts.get(*unit)).copied()
-    };
     (1..blend.sounds.len()).all(|inside| {
-        let Some((head, tail)) = letter(first + inside).and_then(|at| word.spelling.split_at_checked(at)) else {
+        let Some((head, tail)) = word.letter_of(first + inside).and_then(|at| word.spelling.split_at_checked(at))
+        else {
             return false;
         };
         !SEAM_ENDINGS.contains(&tail) && !SEAM_BEGINNINGS.contains(&head)

@@ -112,16 +112,7 @@ pub(super) fn choose(spec: &WordSearch, request: &Request) -> Result<Filled, Fil
     for attempt in 0..TRIES {
         let part = format!("word-search {attempt}");
         let mut stream = request.own(&part);
-        let own = Request {
-            decodable: &hidden,
-            step: request.step.clone(),
-            focus: request.focus.clone(),
-            avoid: request.avoid.clone(),
-            hand: request.hand.clone(),
-            by_sight: request.by_sight.clone(),
-            stream: request.stream.fork(&part),
-            ..*request
-        };
+        let own = Request { decodable: &hidden, stream: request.stream.fork(&part), ..request.clone() };
         let mut items = words::choose(&spec.as_words(), &own)?.items;
         items.sort_by(|one, other| one.word.cmp(&other.word));
         let words: Vec<&str> = items.iter().map(|item| item.word.as_str()).collect();

@@ -1,11 +1,11 @@
 //! All packets of a run in one file, to be printed at once.
 
 use super::class::Member;
-use super::make::make_some;
+use super::make::{Laid, Made};
 use super::manifest::{Binding, MadeRecord, Manifest};
 use super::plan::KeyPlace;
 use super::request::Materials;
-use super::run::{RunError, made, record};
+use super::run::{RunError, record};
 use crate::page::Document;
 
 /// The packets of all members in one file, and their keys in another when they go apart.
@@ -19,24 +19,17 @@ pub fn bound(manifest: &Manifest, materials: &Materials) -> Result<Bound, RunErr
         let mut request = manifest.request(member, materials)?;
         let wants_key = request.key != KeyPlace::None;
         request.key = if wants_key { KeyPlace::Apart } else { KeyPlace::None };
-        let whole = made(&request, member, materials, None)?;
+        let laid = Laid::new(&request, materials).map_err(|source| RunError::Make { label: member.label(), source })?;
+        let whole = laid.bound(None);
         records.push((member.file.clone(), record(&whole, member, &[])));
-        let of_sheets = |only: Option<&[usize]>| -> Result<(Document, Option<Document>), RunError> {
-            let made = make_some(&request, materials, only);
-            let made = made.map_err(|source| RunError::Make { label: member.label(), source })?;
-            Ok((named(made.document, member), made.key.map(|key| named(key, member))))
+        let made: Vec<Made> = match manifest.binding {
+            Binding::BySheet => (1..=request.sheets.len()).map(|number| laid.bound(Some(&[number]))).collect(),
+            Binding::Each | Binding::ByChild => vec![whole],
         };
-        let mut sheets = Vec::new();
-        let mut keys = Vec::new();
-        if manifest.binding == Binding::BySheet {
-            for number in 1..=request.sheets.len() {
-                let (sheet, key) = of_sheets(Some(&[number]))?;
-                sheets.push(sheet);
-                keys.extend(key);
-            }
-        } else {
-            sheets.push(named(whole.document, member));
-            keys.extend(whole.key.map(|key| named(key, member)));
+        let (mut sheets, mut keys) = (Vec::new(), Vec::new());
+        for Made { document, key, .. } in made {
+            sheets.push(named(document, member));
+            keys.extend(key.map(|key| named(key, member)));
         }
         parts.push((sheets, keys));
     }

@@ -28,9 +28,6 @@ pub struct Member {
     /// The step and focus that its set is dealt for.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub cohort: String,
-    /// Words that come first, beside those of the child.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub review: Vec<String>,
     /// How many of a hundred items may be words that come first.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub wanted: Option<usize>,
@@ -193,7 +190,6 @@ pub fn request(
         hand.wants.clone_from(&child.words);
         leave_out = with_forms(&child.leave_out, materials);
     }
-    hand.wants.extend(member.review.iter().filter(|word| !leave_out.contains(word)).cloned());
     hand.seat = match (deal, member.set) {
         (Deal::Different, Some(set)) => Seat::Set(set - 1),
         (Deal::Same, Some(set)) => Seat::Same(set - 1),

@@ -52,8 +52,7 @@ pub enum MakeError {
 /// # Errors
 /// The first sheet that can't be filled, and why.
 pub fn contents(request: &PacketRequest, materials: &Materials) -> Result<Vec<Sheet>, MakeError> {
-    let steps = materials.sequence.steps_of(&materials.bank);
-    let one = |sheet: &SheetRequest, given: &Given| content(request, sheet, given, materials, &steps);
+    let one = |sheet: &SheetRequest, given: &Given| content(request, sheet, given, materials);
     together::all(&request.sheets, &materials.bank, &one).map_err(|(at, source)| MakeError::Fill {
         number: at + 1,
         layout: request.sheets[at].layout.name.clone(),
@@ -68,9 +67,8 @@ fn content(
     sheet: &SheetRequest,
     given: &Given,
     materials: &Materials,
-    steps: &[Option<u16>],
 ) -> Result<Sheet, FillError> {
-    let bank = &materials.bank;
+    let (bank, steps) = (&materials.bank, materials.steps());
     let nth = sheet.nth.to_string();
     // Equal sets are dealt from one stream for a cohort, so a child's name can't be in its path. What the teacher or the family reads is the same
     // for all of them.
@@ -88,12 +86,9 @@ fn content(
             || request.extra.contains(&word.spelling);
         known && (given.among.is_empty() || given.among.contains(&word.spelling))
     };
-    let mut choices = match &sheet.focus {
-        Some(focus) => vec![focus.clone()],
-        None => newest_blends(materials, sheet, &decodable, &mut stream.fork("focus")),
-    }
-    .into_iter();
-    let focus = choices.next().unwrap_or_default();
+    let mut drawn = sheet.focus.is_none().then(|| newest_blends(materials, sheet, &decodable, stream.fork("focus")));
+    let newest = || drawn.as_mut().and_then(Iterator::next).unwrap_or_default();
+    let focus = sheet.focus.clone().unwrap_or_else(newest);
     let step = materials.sequence.numbered(sheet.step);
     let shown = StepShown {
         number: sheet.step.into(),
@@ -117,10 +112,9 @@ fn content(
     asked.hand.spare.extend_from_slice(&request.leave_out);
     let mut filled = sheet.layout.fill.run(&asked);
     // Blends that nobody asked for give way to those taught before them when they have too few words for this sheet.
-    for before in choices {
-        if filled.is_ok() {
-            break;
-        }
+    while filled.is_err()
+        && let Some(before) = drawn.as_mut().and_then(Iterator::next)
+    {
         asked.focus = before;
         filled = sheet.layout.fill.run(&asked).or(filled);
     }
@@ -207,23 +201,24 @@ fn newest_blends(
     materials: &Materials,
     sheet: &SheetRequest,
     decodable: &dyn Fn(&Word) -> bool,
-    stream: &mut Stream,
-) -> Vec<Vec<&'static Blend>> {
+    mut stream: Stream,
+) -> impl Iterator<Item = Vec<&'static Blend>> {
     let side = sheet.layout.fill.side();
-    let has = |word: &Word, blend: &'static Blend| word.syllables.len() == 1 && word.blends().any(|(b, _)| b == blend);
+    let has =
+        move |word: &Word, blend: &'static Blend| word.syllables.len() == 1 && word.blends().any(|(b, _)| b == blend);
     let fits = |word: &&Word| !word.is_form() && decodable(word);
     let words: Vec<&Word> = materials.bank.words().iter().filter(fits).collect();
-    let enough = |blend: &&'static Blend| words.iter().filter(|word| has(word, blend)).count() >= ENOUGH;
-    let usable = |blends: &[&'static Blend]| -> Vec<&'static Blend> {
-        blends.iter().copied().filter(|blend| blend.side == side && blend.taught).filter(enough).collect()
+    let enough = move |blend: &&'static Blend| words.iter().filter(|word| has(word, blend)).count() >= ENOUGH;
+    let usable = move |blends: &[&'static Blend]| -> Vec<&'static Blend> {
+        blends.iter().copied().filter(|blend| blend.side == side && blend.taught).filter(&enough).collect()
     };
     let steps = materials.sequence.steps().iter().rev().filter(|step| step.number <= sheet.step);
-    let some = |newest: Vec<&'static Blend>| {
+    let some = move |newest: Vec<&'static Blend>| {
         let mut chosen = stream.sample(NEWEST.min(newest.len()), newest.len());
         chosen.sort_unstable();
         chosen.into_iter().map(|at| newest[at]).collect()
     };
-    steps.map(|step| usable(&step.blends)).filter(|blends| blends.len() > 1).take(STEPS_BACK).map(some).collect()
+    steps.map(move |step| usable(&step.blends)).filter(|blends| blends.len() > 1).take(STEPS_BACK).map(some)
 }
 
 /// Makes a packet.
@@ -239,29 +234,50 @@ pub fn make(request: &PacketRequest, materials: &Materials) -> Result<Made, Make
 /// # Errors
 /// The first sheet that can't be filled or placed, and why.
 pub fn make_some(request: &PacketRequest, materials: &Materials, only: Option<&[usize]>) -> Result<Made, MakeError> {
-    let sheets = contents(request, materials)?;
-    let pages = |key: bool| -> Result<Vec<Placed>, MakeError> {
-        let options = Options { paper: request.paper, key, notation: request.notation, print: request.print };
-        let of = |(at, (sheet, of)): (usize, (&Sheet, &SheetRequest))| {
-            place(&of.layout, sheet, options).map_err(|source| MakeError::Place { number: at + 1, source })
+    Ok(Laid::new(request, materials)?.bound(only))
+}
+
+/// A packet whose sheets are chosen and placed, and not yet bound: any of them can be taken without making it again.
+pub(super) struct Laid<'a> {
+    request: &'a PacketRequest,
+    sheets: Vec<Sheet>,
+    pages: Vec<Placed>,
+    keys: Vec<Placed>,
+}
+
+impl<'a> Laid<'a> {
+    /// Chooses and places every sheet, and its key when one is asked for.
+    ///
+    /// # Errors
+    /// The first sheet that can't be filled or placed, and why.
+    pub fn new(request: &'a PacketRequest, materials: &Materials) -> Result<Self, MakeError> {
+        let sheets = contents(request, materials)?;
+        let placed = |key: bool| -> Result<Vec<Placed>, MakeError> {
+            let options = Options { paper: request.paper, key, notation: request.notation, print: request.print };
+            let of = |(at, (sheet, of)): (usize, (&Sheet, &SheetRequest))| {
+                place(&of.layout, sheet, options).map_err(|source| MakeError::Place { number: at + 1, source })
+            };
+            sheets.iter().zip(&request.sheets).enumerate().map(of).collect()
         };
-        sheets.iter().zip(&request.sheets).enumerate().map(of).collect()
-    };
-    let wanted = |at: usize| only.is_none_or(|only| only.contains(&(at + 1)));
-    let mut whole = pages(false)?;
-    let sheet_count = whole.len();
-    let mut key = None;
-    match request.key {
-        KeyPlace::End => whole.extend(pages(true)?),
-        KeyPlace::Apart => {
-            let placed = pages(true)?;
-            // A packet for the teacher and the family alone has no key.
-            let any = placed.iter().any(|sheet| !sheet.is_empty());
-            key = any.then(|| bind(&placed, &format!("{} (key)", request.title), wanted));
-        }
-        KeyPlace::None => {}
+        let pages = placed(false)?;
+        let keys = if request.key == KeyPlace::None { Vec::new() } else { placed(true)? };
+        Ok(Self { request, sheets, pages, keys })
     }
-    let document = bind(&whole, &request.title, |at| wanted(at % sheet_count.max(1)));
-    let sheets = sheets.into_iter().enumerate().filter(|(at, _)| wanted(*at)).map(|(_, sheet)| sheet).collect();
-    Ok(Made { sheets, document, key })
+
+    /// Binds some sheets, counted from 1, with the page numbers that they have in the whole; all when `only` is `None`.
+    pub fn bound(&self, only: Option<&[usize]>) -> Made {
+        let title = &self.request.title;
+        let wanted = |at: usize| only.is_none_or(|only| only.contains(&(at + 1)));
+        let (document, key) = if self.request.key == KeyPlace::Apart {
+            // A packet for the teacher and the family alone has no key.
+            let any = self.keys.iter().any(|sheet| !sheet.is_empty());
+            let key = any.then(|| bind(&self.keys, &format!("{title} (key)"), wanted));
+            (bind(&self.pages, title, wanted), key)
+        } else {
+            let whole = [&self.pages[..], &self.keys].concat();
+            (bind(&whole, title, |at| wanted(at % self.pages.len().max(1))), None)
+        };
+        let sheets = self.sheets.iter().enumerate().filter(|(at, _)| wanted(*at)).map(|(_, sheet)| sheet.clone());
+        Made { sheets: sheets.collect(), document, key }
+    }
 }

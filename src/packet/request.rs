@@ -1,5 +1,7 @@
 //! What is to be made, with nothing left open: a plan resolved against layouts, steps and blends.
 
+use std::sync::OnceLock;
+
 use super::code::Code;
 use super::plan::{FocusNames, KeyPlace, Plan, PlanSheet, StepName};
 use crate::bank::Bank;
@@ -21,6 +23,21 @@ pub struct Materials {
     pub sequence: Sequence,
     /// The layouts.
     pub library: Library,
+    steps: OnceLock<Vec<Option<u16>>>,
+}
+
+impl Materials {
+    /// Materials of these parts.
+    #[must_use]
+    pub const fn new(bank: Bank, sequence: Sequence, library: Library) -> Self {
+        Self { bank, sequence, library, steps: OnceLock::new() }
+    }
+
+    /// For each word of the bank, the step from which it can be decoded, if any; worked out once for all packets.
+    #[must_use]
+    pub fn steps(&self) -> &[Option<u16>] {
+        self.steps.get_or_init(|| self.sequence.steps_of(&self.bank))
+    }
 }
 
 /// One sheet to make.

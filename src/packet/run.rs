@@ -7,6 +7,7 @@ use super::make::{Made, MakeError, make_some};
 use super::manifest::{MadeRecord, MadeSheet, Manifest, record_path};
 use super::request::{Materials, PacketRequest, RequestError};
 use super::write::{Outputs, WriteError, clear_parts};
+use crate::page::Document;
 use crate::pdf;
 
 /// Why a run stops.
@@ -48,6 +49,8 @@ pub struct Done {
 pub struct Packed {
     /// The files by name.
     pub files: Vec<(String, Vec<u8>)>,
+    /// Its pages.
+    pub document: Document,
     /// What it came to.
     pub record: MadeRecord,
     /// Words that were to be spared and had to be used.
@@ -76,7 +79,8 @@ pub fn again(
 ) -> Result<Packed, RunError> {
     let mut request = manifest.request(member, materials)?;
     request.mark = mark.map(str::to_owned);
-    let made = made(&request, member, materials, manifest.only.as_deref())?;
+    let made = make_some(&request, materials, manifest.only.as_deref());
+    let made = made.map_err(|source| RunError::Make { label: member.label(), source })?;
     let mut files = vec![(format!("{}.pdf", member.file), pdf::write(&made.document)?)];
     if let Some(key) = &made.key {
         files.push((format!("{}-key.pdf", member.file), pdf::write(key)?));
@@ -85,27 +89,18 @@ pub fn again(
     let repeated = repeated(&request, &record);
     let stands = |word: &String| record.sheets.iter().flat_map(|sheet| &sheet.words).any(|(other, _)| other == word);
     let unplaced = request.extra.iter().filter(|word| !stands(word)).cloned().collect();
-    Ok(Packed { files, record, repeated, unplaced })
+    Ok(Packed { files, document: made.document, record, repeated, unplaced })
 }
 
-/// One page of a member's packet, counted from 1, as a file by itself; `None` when there is no such page.
+/// One page of a packet, counted from 1, as a file by itself; `None` when there is no such page.
 ///
 /// # Errors
-/// When a sheet can't be filled, placed or drawn.
-pub fn page(
-    manifest: &Manifest,
-    member: &Member,
-    materials: &Materials,
-    number: usize,
-    mark: Option<&str>,
-) -> Result<Option<Vec<u8>>, RunError> {
-    let mut request = manifest.request(member, materials)?;
-    request.mark = mark.map(str::to_owned);
-    let mut document = made(&request, member, materials, manifest.only.as_deref())?.document;
-    let Some(at) = number.checked_sub(1).filter(|at| *at < document.pages.len()) else { return Ok(None) };
-    document.pages = vec![document.pages.swap_remove(at)];
-    document.bookmarks.clear();
-    Ok(Some(pdf::write(&document)?))
+/// When it can't be drawn.
+pub fn page(packed: &Packed, number: usize) -> Result<Option<Vec<u8>>, RunError> {
+    let document = &packed.document;
+    let Some(page) = number.checked_sub(1).and_then(|at| document.pages.get(at)) else { return Ok(None) };
+    let alone = Document { pages: vec![page.clone()], bookmarks: Vec::new(), ..document.clone() };
+    Ok(Some(pdf::write(&alone)?))
 }
 
 /// What is kept of a packet and its files.
@@ -128,15 +123,6 @@ pub fn repeated(request: &PacketRequest, record: &MadeRecord) -> Vec<String> {
     found.into_iter().cloned().collect()
 }
 
-pub(super) fn made(
-    request: &PacketRequest,
-    member: &Member,
-    materials: &Materials,
-    only: Option<&[usize]>,
-) -> Result<Made, RunError> {
-    make_some(request, materials, only).map_err(|source| RunError::Make { label: member.label(), source })
-}
-
 /// Makes the packet of a member and writes it into a folder, record last; with `resume`, a packet whose record and files are
 /// whole and of the same request is left as it is.
 ///
@@ -153,7 +139,7 @@ pub fn write(
     if resume && let Some(files) = whole(&kept, member, folder) {
         return Ok(Done { files, found: true, ..Done::default() });
     }
-    let Packed { files, record, repeated, unplaced } = pack(manifest, member, materials)?;
+    let Packed { files, record, repeated, unplaced, .. } = pack(manifest, member, materials)?;
     let mut outputs = Outputs::default();
     for (name, bytes) in files {
         outputs.add(folder.join(name), bytes);

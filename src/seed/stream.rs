@@ -50,6 +50,7 @@ impl Rules {
 /// The words are the ChaCha20 keystream (RFC 8439, section 2.3, with block counter and nonce starting at 0) under a key of
 /// 32 bytes: the BLAKE3 hash of the rules' version, the seed and the parts of the path in order, each as UTF-8 with its
 /// length in bytes before it (8 bytes, little-endian). So no two paths share a key.
+#[derive(Clone)]
 pub struct Stream {
     /// The bytes whose hash is the key; kept to fork from.
     name: Vec<u8>,
@@ -82,12 +83,6 @@ impl Stream {
         let mut name = self.name.clone();
         push_part(&mut name, part);
         Self::named(name)
-    }
-
-    /// The same stream from its beginning.
-    #[must_use]
-    pub fn anew(&self) -> Self {
-        Self::named(self.name.clone())
     }
 
     /// The next 32 random bits.

@@ -28,10 +28,9 @@ pub fn printed(args: &[&str]) -> String {
 /// The built-in bank, sequence and layouts, read once.
 pub fn materials() -> &'static Materials {
     static MATERIALS: OnceLock<Materials> = OnceLock::new();
-    MATERIALS.get_or_init(|| Materials {
-        bank: Bank::builtin(Counting::default()).unwrap(),
-        sequence: Sequence::builtin().unwrap(),
-        library: Library::builtin().unwrap(),
+    MATERIALS.get_or_init(|| {
+        let bank = Bank::builtin(Counting::default()).unwrap();
+        Materials::new(bank, Sequence::builtin().unwrap(), Library::builtin().unwrap())
     })
 }
 

@@ -28,17 +28,12 @@ pub(super) fn no_ladder(
 fn loosenings(spec: &Chain, request: &Request, blends: &[&'static Blend], longest: usize) -> Vec<String> {
     let all = |_: &crate::bank::Word| true;
     let later = Request {
-        bank: request.bank,
         decodable: &all,
-        taught: request.taught,
-        step: request.step.clone(),
         focus: Vec::new(),
         count: None,
-        avoid: request.avoid.clone(),
-        hand: request.hand.clone(),
         by_sight: Vec::new(),
         stream: request.stream.fork("later step"),
-        notation: request.notation,
+        ..request.clone()
     };
     let mut loosen = Vec::new();
     let mut offer = |told: String, spec: &Chain, request: &Request, blends: &[&'static Blend]| {

@@ -134,19 +134,7 @@ impl LessonPart {
 pub(super) fn for_part<'a>(at: usize, before: &[&Part], count: Option<usize>, request: &'a Request<'a>) -> Request<'a> {
     let before = before.iter().flat_map(|part| &part.items).flat_map(|item| item.words(request.bank));
     let avoid = with_homophones(request.avoid.iter().cloned().chain(before), request.bank);
-    Request {
-        bank: request.bank,
-        decodable: request.decodable,
-        taught: request.taught,
-        step: request.step.clone(),
-        focus: request.focus.clone(),
-        count,
-        avoid,
-        hand: request.hand.clone(),
-        by_sight: request.by_sight.clone(),
-        stream: request.stream.fork(&format!("part {}", at + 1)),
-        notation: request.notation,
-    }
+    Request { count, avoid, stream: request.stream.fork(&format!("part {}", at + 1)), ..request.clone() }
 }
 
 /// Chooses the parts in turn. One that only the words of others keep from being filled is chosen before them instead.
